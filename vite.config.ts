@@ -1,0 +1,151 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Plugin, ResolvedConfig } from 'vite';
+import solid from 'vite-plugin-solid';
+import { defineConfig } from 'vitest/config';
+
+/** What src/sheets/loadSheets.ts answers, as far as the build needs it. */
+type Issue = {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+  readonly field: string;
+  readonly message: string;
+};
+type Loaded =
+  | { readonly ok: true; readonly sheets: readonly unknown[] }
+  | { readonly ok: false; readonly issues: readonly Issue[] };
+type Loader = { readonly loadSheets: (folder: string) => Loaded | Promise<Loaded> };
+
+/**
+ * `virtual:sheets` is every file of checklists/, checked and as data, so that the YAML reader stays
+ * out of the bundle. A sheet with a mistake fails the build with one line for each issue.
+ */
+function checkedSheets(): Plugin {
+  const id = '\0virtual:sheets';
+  let root = '';
+  return {
+    name: 'checked-sheets',
+    configResolved(config) {
+      root = join(config.configFile ?? join(config.root, '..', 'vite.config.ts'), '..');
+    },
+    resolveId: { filter: { id: /^virtual:sheets$/ }, handler: () => id },
+    load: {
+      filter: { id: /^\0virtual:sheets$/ },
+      async handler() {
+        const folder = join(root, 'checklists');
+        const loader = join(root, 'src', 'sheets', 'loadSheets.ts');
+        if (!existsSync(loader) || !existsSync(folder)) return 'export const sheets = [];';
+        for (const file of readdirSync(folder)) this.addWatchFile(join(folder, file));
+        // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
+        const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
+        const loaded = await loadSheets(folder);
+        if (!loaded.ok)
+          this.error(['The sheets have mistakes:', ...loaded.issues.map(say)].join('\n'));
+        const text = JSON.stringify(JSON.stringify(loaded.sheets));
+        return { code: `export const sheets = JSON.parse(${text});`, map: null, moduleType: 'js' };
+      },
+    },
+  };
+}
+
+const say = ({ file, line, column, field, message }: Issue): string =>
+  `${file}:${line}:${column} ${field}: ${message}`;
+
+/** Writes dist/sw.js with the list of the build's files and a version that is the hash of them all. */
+function offlineWorker(source: string): Plugin {
+  let config: ResolvedConfig;
+  return {
+    name: 'offline-worker',
+    apply: 'build',
+    configResolved(resolved) {
+      config = resolved;
+    },
+    closeBundle() {
+      const out = join(config.root, config.build.outDir);
+      const files = readdirSync(out, { recursive: true, withFileTypes: true })
+        .filter((file) => file.isFile() && file.name !== 'sw.js' && !file.name.endsWith('.map'))
+        .map((file) => join(file.parentPath, file.name))
+        .sort();
+      const hash = createHash('sha256');
+      for (const file of files) hash.update(relative(out, file)).update(readFileSync(file));
+      const urls = files.map((file) => `/${relative(out, file).split(sep).join('/')}`);
+      const text = readFileSync(join(config.root, source), 'utf8')
+        .replace('__VERSION__', hash.digest('hex').slice(0, 16))
+        .replace("'__FILES__'", () => JSON.stringify(JSON.stringify(urls)));
+      writeFileSync(join(out, 'sw.js'), text);
+    },
+  };
+}
+
+/** The development server injects style elements, which the built page's policy forbids. */
+const developmentPolicy = (): Plugin => ({
+  name: 'development-policy',
+  apply: 'serve',
+  transformIndexHtml: (html) =>
+    html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'"),
+});
+
+/** Says where the built program is, in a sentence. */
+const address = (): Plugin => ({
+  name: 'address',
+  configurePreviewServer(server) {
+    server.printUrls = () => {
+      const local = server.resolvedUrls?.local[0] ?? 'the address given by --host and --port';
+      server.config.logger.info(`Lastlook is running. Open ${local} in a browser on this machine.`);
+      server.config.logger.info('Press Ctrl+C to stop it.');
+    };
+  },
+});
+
+/** Folders of tests/ that need no page. Those of tests/screens get one; tests/browser is Playwright's. */
+const unitFolders = [
+  'engine',
+  'published',
+  'drills',
+  'journal',
+  'sheets',
+  'session',
+  'drill',
+].concat(['record', 'review', 'simulator', 'tidy']);
+
+export default defineConfig({
+  root: 'src',
+  publicDir: 'static',
+  plugins: [checkedSheets(), solid(), offlineWorker('sw.js'), developmentPolicy(), address()],
+  build: {
+    outDir: '../dist',
+    emptyOutDir: true,
+    target: 'es2022',
+    assetsInlineLimit: 0, // the page's policy allows fonts from files only
+    modulePreload: { polyfill: false },
+  },
+  server: { host: '127.0.0.1' },
+  preview: { host: '127.0.0.1' },
+  test: {
+    root: '.',
+    environment: 'node', // else vite-plugin-solid asks for jsdom, and vitest exits 1 without it
+    passWithNoTests: true,
+    coverage: { include: ['src/**/*.{ts,tsx}'] },
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          environment: 'node',
+          include: unitFolders.map((folder) => `tests/${folder}/**/*.test.ts`),
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'ui',
+          environment: 'happy-dom',
+          include: ['tests/screens/**/*.test.{ts,tsx}'],
+        },
+      },
+    ],
+  },
+});
