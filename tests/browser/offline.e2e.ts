@@ -1,0 +1,153 @@
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import { tmpdir } from 'node:os';
+import { extname, join } from 'node:path';
+import { expect, type Page, test } from '@playwright/test';
+
+const types: Readonly<Record<string, string>> = {
+  '.html': 'text/html',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.woff2': 'font/woff2',
+  '.webmanifest': 'application/manifest+json',
+};
+
+/** A copy of the build in a folder of its own, served on loopback, that a test may change or stop. */
+async function serveCopy() {
+  const folder = mkdtempSync(join(tmpdir(), 'lastlook-'));
+  cpSync('dist', folder, { recursive: true });
+  const server = createServer((request, response) => {
+    const path = new URL(request.url ?? '/', 'http://127.0.0.1').pathname;
+    const file = join(folder, path === '/' ? 'index.html' : path);
+    if (!existsSync(file)) return void response.writeHead(404).end();
+    response.writeHead(200, { 'content-type': types[extname(file)] ?? 'application/octet-stream' });
+    response.end(readFileSync(file));
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const address = server.address();
+  if (address === null || typeof address === 'string') throw new Error('The server has no port.');
+  const remove = () => rmSync(folder, { recursive: true, force: true });
+  return { folder, server, origin: `http://127.0.0.1:${address.port}`, remove };
+}
+
+async function stop(server: Server): Promise<void> {
+  server.closeAllConnections();
+  await new Promise<void>((resolve) => server.close(() => resolve()));
+}
+
+const untilOffline = (page: Page) =>
+  page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+  });
+
+/** Makes the served copy another version: another title, and a worker with another version. */
+function deployNewVersion(folder: string): void {
+  const page = join(folder, 'index.html');
+  writeFileSync(page, readFileSync(page, 'utf8').replace('<title>Lastlook<', '<title>Newer<'));
+  const worker = join(folder, 'sw.js');
+  const text = readFileSync(worker, 'utf8');
+  writeFileSync(worker, text.replace(/const VERSION = '\w+'/, "const VERSION = 'newer'"));
+}
+
+const fetchNewVersion = (page: Page) =>
+  page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    await registration.update();
+    await new Promise<void>((resolve) => {
+      const look = () => (registration.waiting ? resolve() : void setTimeout(look, 20));
+      look();
+    });
+  });
+
+const askForNewVersion = (page: Page) =>
+  page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    const { port1, port2 } = new MessageChannel();
+    const answer = new Promise<unknown>((resolve) => {
+      port1.onmessage = (event) => resolve(event.data);
+    });
+    (registration.waiting ?? registration.active)?.postMessage('use-this-version', [port2]);
+    return answer;
+  });
+
+test('the program starts again with the network cut and the server gone', async ({
+  page,
+  context,
+}) => {
+  const copy = await serveCopy();
+  await page.goto(copy.origin);
+  await untilOffline(page);
+  await context.setOffline(true);
+  await page.reload();
+  await expect(page.locator('#root > *').first()).toBeVisible();
+
+  await context.setOffline(false);
+  await stop(copy.server);
+  const tab = await context.newPage();
+  await tab.goto(copy.origin);
+  await expect(tab.locator('#root > *').first()).toBeVisible();
+  copy.remove();
+});
+
+test('a new version waits until the page asks for it', async ({ page }) => {
+  const copy = await serveCopy();
+  await page.goto(copy.origin);
+  await untilOffline(page);
+  deployNewVersion(copy.folder);
+  await fetchNewVersion(page);
+  await page.reload();
+  await expect(page).toHaveTitle('Lastlook');
+
+  expect(await askForNewVersion(page)).toEqual({ changed: true });
+  await page.reload();
+  await expect(page).toHaveTitle('Newer');
+  expect(await askForNewVersion(page)).toEqual({ changed: false });
+  await stop(copy.server);
+  copy.remove();
+});
+
+test('a new version waits although every page was closed in between', async ({ page, context }) => {
+  const copy = await serveCopy();
+  await page.goto(copy.origin);
+  await untilOffline(page);
+  deployNewVersion(copy.folder);
+  await fetchNewVersion(page);
+  await page.close();
+
+  const again = await context.newPage();
+  await again.goto(copy.origin);
+  await expect
+    .poll(() => again.evaluate(async () => (await navigator.serviceWorker.ready).waiting))
+    .toBeNull();
+  await again.reload();
+  await expect(again).toHaveTitle('Lastlook');
+
+  await again.goto(`${copy.origin}/?newest`);
+  await expect(again).toHaveTitle('Newer');
+  await stop(copy.server);
+  copy.remove();
+});
+
+test('the page may load nothing but its own files', async ({ page, baseURL }) => {
+  const problems: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') problems.push(message.text());
+  });
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(new URL(request.url()).origin));
+  await page.goto('/');
+  await expect(page.locator('#root > *').first()).toBeVisible();
+  expect(problems).toEqual([]);
+  expect(new Set(asked)).toEqual(new Set([baseURL]));
+
+  const outside = await page.evaluate(() =>
+    fetch('http://127.0.0.1:9/').then(
+      () => 'allowed',
+      () => 'refused',
+    ),
+  );
+  expect(outside).toBe('refused');
+  expect(problems.join(' ')).toContain('Content Security Policy');
+});

@@ -1,0 +1,34 @@
+import { defineConfig } from '@playwright/test';
+import { launchOptions } from './launch.ts';
+
+const port = 4273; // not the port of `npm start`, which may be running
+
+export default defineConfig({
+  testDir: '.',
+  testMatch: '**/*.e2e.ts',
+  outputDir: '../../test-results',
+  fullyParallel: true,
+  workers: 2,
+  retries: 0,
+  timeout: 60_000,
+  forbidOnly: true,
+  reporter: 'list',
+  use: {
+    baseURL: `http://127.0.0.1:${port}`,
+    browserName: 'chromium',
+    headless: true,
+    viewport: { width: 1280, height: 800 },
+    hasTouch: true,
+    locale: 'en-GB',
+    timezoneId: 'Europe/London',
+    trace: 'retain-on-failure',
+    launchOptions,
+  },
+  webServer: {
+    command: `node node_modules/vite/bin/vite.js preview --port ${port} --strictPort`,
+    cwd: '../..',
+    url: `http://127.0.0.1:${port}/`,
+    reuseExistingServer: false,
+    timeout: 30_000,
+  },
+});
