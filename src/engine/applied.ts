@@ -1,0 +1,65 @@
+import type { Stamp } from './decision.ts';
+import { type Posting, post } from './ledger.ts';
+import { isInside } from './places.ts';
+import type { Case, Logged, Undo } from './state.ts';
+
+/** What one event did, beside its own fields. */
+export type Effect = {
+  readonly type: string;
+  readonly subject: string;
+  readonly postings?: readonly Posting[];
+  /** Makes the counts stale. */
+  readonly ages?: boolean;
+  /** Something inside changed, so that the last look is asked again. */
+  readonly asksLook?: boolean;
+  readonly canTakeBack?: boolean;
+  readonly undo?: readonly Undo[];
+};
+
+/** Posts, ages, asks the last look again and notes what can be taken back. */
+export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
+  const { postings = [], ages = false, undo = [] } = effect;
+  const logged: Logged = {
+    entry: stamp.entry,
+    type: effect.type,
+    subject: effect.subject,
+    postings,
+    ages,
+    canTakeBack: effect.canTakeBack ?? false,
+    undo,
+    corrected: false,
+  };
+  return {
+    ...current,
+    ledger: post(current.ledger, postings),
+    counts: ages ? aged(current, stamp) : current.counts,
+    looks: effect.asksLook ? openLooks(current) : current.looks,
+    log: { head: logged, tail: current.log },
+  };
+}
+
+/** Whether these postings change what is in the patient. */
+export const touchesInside = (postings: readonly Posting[]): boolean =>
+  postings.some((posting) => isInside(posting.place));
+
+/** The counts, stale from this entry on; a count that is running is void. */
+export function aged(current: Case, stamp: Stamp): Case['counts'] {
+  const { running } = current.counts;
+  if (!running) return { ...current.counts, agedEntry: stamp.entry };
+  const broken = {
+    moment: running.moment,
+    reason: 'Something was entered while the count was running.',
+    at: stamp.at,
+  };
+  return { ...current.counts, agedEntry: stamp.entry, running: undefined, broken };
+}
+
+/** The last-look answers that still stand: those of closures that are made. */
+function openLooks(current: Case): Case['looks'] {
+  const standing = Object.entries(current.looks).filter(
+    ([closure]) => current.closures[closure]?.closedAt !== undefined,
+  );
+  return standing.length === Object.keys(current.looks).length
+    ? current.looks
+    : Object.fromEntries(standing);
+}

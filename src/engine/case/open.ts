@@ -1,0 +1,156 @@
+import { fitsVariant } from '../applies.ts';
+import { accept, type Context, type Decision, refuse, type Stamped } from '../decision.ts';
+import { noIds, withId } from '../idSet.ts';
+import { emptyLedger } from '../ledger.ts';
+import { samePerson } from '../people.ts';
+import { isText } from '../quantities.ts';
+import { type PlannedSpecimen, roles, type Sheet } from '../sheet.ts';
+import type { Case, Counts, Specimen } from '../state.ts';
+import type { OpenCase, Opened } from './events.ts';
+
+/**
+ * Opens a case.
+ *
+ * Units: born as YYYY-MM-DD; weight in kilograms, more than 0 and at most 500.
+ * Refuses, first match wins: name-missing (detail: the field), not-a-time, not-a-number, same-person,
+ * unknown-variant.
+ * Rules: C1, X10.
+ */
+export function openCase(command: OpenCase, context: Context): Decision<Stamped<Opened>> {
+  const { patient, team, sheet } = command;
+  if (!isText(patient.name)) return refuse('name-missing', 'name');
+  if (!isText(patient.number)) return refuse('name-missing', 'number');
+  if (!isBirthDate(patient.born, context.at)) return refuse('not-a-time', 'born');
+  const { weightKg } = patient;
+  if (weightKg !== undefined && !(weightKg > 0 && weightKg <= 500))
+    return refuse('not-a-number', 'weight');
+  const unnamed = roles.find((role) => !isText(team[role]));
+  if (unnamed) return refuse('name-missing', unnamed);
+  if (samePerson(team.scrub, team.circulator)) return refuse('same-person', team.scrub);
+  const variants = chosen(sheet, command.variants ?? []);
+  if (!variants) return refuse('unknown-variant', (command.variants ?? []).join(', '));
+  const { caseId } = command;
+  return accept<Stamped<Opened>>({
+    type: 'opened',
+    caseId,
+    sheet,
+    patient,
+    team,
+    variants,
+    practice: command.practice === true,
+    entry: 1,
+    ...context,
+  });
+}
+
+/** A date that exists and is not after today. */
+export function isBirthDate(born: unknown, now: string): born is string {
+  if (typeof born !== 'string' || !/^\d{4}-\d\d-\d\d$/.test(born)) return false;
+  const instant = Date.parse(`${born}T00:00:00Z`);
+  if (!Number.isFinite(instant) || born.slice(0, 4) < '1880') return false;
+  const [, month = 0, day = 0] = born.split('-').map(Number);
+  const days = month === 2 ? (isLeapYear(Number(born.slice(0, 4))) ? 29 : 28) : daysIn(month);
+  return month >= 1 && month <= 12 && day >= 1 && day <= days && instant <= Date.parse(now);
+}
+
+const isLeapYear = (year: number): boolean =>
+  (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+
+const daysIn = (month: number): number => ([4, 6, 9, 11].includes(month) ? 30 : 31);
+
+/** One variant of each group: those named, else the first of the group. */
+function chosen(
+  sheet: Sheet,
+  named: readonly string[],
+): Readonly<Record<string, string>> | undefined {
+  const variants: Record<string, string> = {};
+  for (const variant of sheet.variants) variants[variant.group] ??= variant.id;
+  for (const id of named) {
+    const variant = sheet.variants.find((known) => known.id === id);
+    if (!variant) return undefined;
+    variants[variant.group] = variant.id;
+  }
+  return variants;
+}
+
+const noCounts: Counts = {
+  first: 'open',
+  running: undefined,
+  broken: undefined,
+  done: {},
+  history: [],
+  agedEntry: 0,
+  uncounted: {},
+  reliefDue: [],
+  reliefs: [],
+  isLate: false,
+  amendments: [],
+  findings: [],
+  setAside: [],
+  waivers: [],
+};
+
+/** The case as it is opened. */
+export function openedCase(event: Stamped<Opened>): Case {
+  const { sheet, variants } = event;
+  const planned = sheet.specimens.filter(
+    (one) => one.planned && fitsVariant({ variants }, one.when),
+  );
+  return {
+    id: event.caseId,
+    sheet,
+    patient: event.patient,
+    practice: event.practice,
+    team: event.team,
+    variants,
+    startedAt: event.at,
+    entry: event.entry,
+    lastAt: event.at,
+    ids: withId(noIds, event.id),
+    lines: new Map(sheet.lines.map((line) => [line.id, line])),
+    ledger: emptyLedger(
+      sheet.lines.map((line) => line.id),
+      sheet.sites.map((site) => site.id),
+    ),
+    log: undefined,
+    incisionAt: undefined,
+    counts: noCounts,
+    differing: {},
+    settled: [],
+    fragments: [],
+    left: {},
+    missing: [],
+    away: [],
+    carried: [],
+    xrays: [],
+    deferral: undefined,
+    checkpoints: {},
+    specimens: Object.fromEntries(planned.map((one) => [one.id, plannedSpecimen(sheet, one)])),
+    closures: {},
+    looks: {},
+    handovers: {},
+    doses: [],
+    weighed: [],
+    fluids: [],
+    notes: [],
+    finishedAt: undefined,
+  };
+}
+
+/** A specimen of the sheet, not yet taken. */
+export function plannedSpecimen(sheet: Sheet, one: PlannedSpecimen): Specimen {
+  const { id, letter, name, site, side, test, media } = one;
+  const siteWords = one.siteWords ?? sheet.sites.find((known) => known.id === site)?.name ?? site;
+  return {
+    id,
+    letter,
+    name,
+    site,
+    siteWords,
+    side,
+    test,
+    media,
+    bagWanted: one.bag,
+    stage: 'planned',
+  };
+}

@@ -1,0 +1,62 @@
+import { applied } from '../applied.ts';
+import { fitsVariant } from '../applies.ts';
+import { accept, type Decision, refuse, type Stamped } from '../decision.ts';
+import { transfer } from '../ledger.ts';
+import type { Case, Specimen } from '../state.ts';
+import type { ChangeVariant, VariantChanged } from './events.ts';
+import { plannedSpecimen } from './open.ts';
+
+/**
+ * Another way of doing the operation. What it opens is on the table at once, not counted in: `baseline-open`
+ * holds every closure until it is.
+ *
+ * Refuses, first match wins: unknown-variant, already-done.
+ * Rules: L13, X11.
+ */
+export function decideVariant(current: Case, command: ChangeVariant): Decision<VariantChanged> {
+  const variant = current.sheet.variants.find((known) => known.id === command.to);
+  if (!variant) return refuse('unknown-variant', command.to);
+  const from = current.variants[variant.group] ?? '';
+  if (from === variant.id) return refuse('already-done', variant.name);
+  const opened = current.counts.first === 'open' ? {} : variant.opens;
+  const postings = Object.entries(opened).flatMap(([line, n]) =>
+    transfer(line, 'supply', 'table', n),
+  );
+  return accept<VariantChanged>({
+    type: 'variantChanged',
+    group: variant.group,
+    from,
+    to: variant.id,
+    opened,
+    postings,
+  });
+}
+
+/** Applies a change of variant: what it opens waits to be counted in, what it plans is planned. */
+export function evolveVariant(current: Case, event: Stamped<VariantChanged>): Case {
+  const { opened, group, to } = event;
+  const lines = Object.keys(opened);
+  const next = applied(current, event, {
+    type: event.type,
+    subject: to,
+    postings: event.postings,
+    ages: lines.length > 0,
+  });
+  const uncounted = { ...next.counts.uncounted };
+  for (const line of lines) uncounted[line] = event.entry;
+  const variants = { ...next.variants, [group]: to };
+  const specimens = replanned(next, variants);
+  return { ...next, variants, specimens, counts: { ...next.counts, uncounted } };
+}
+
+/** Planned specimens of the new variant; those of the old that were never begun are no longer planned. */
+function replanned(current: Case, variants: Case['variants']): Case['specimens'] {
+  const specimens: Record<string, Specimen> = { ...current.specimens };
+  for (const one of current.sheet.specimens) {
+    const fits = fitsVariant({ variants }, one.when);
+    const known = specimens[one.id];
+    if (fits && one.planned && !known) specimens[one.id] = plannedSpecimen(current.sheet, one);
+    if (!fits && known?.stage === 'planned' && one.planned) delete specimens[one.id];
+  }
+  return specimens;
+}

@@ -1,0 +1,88 @@
+import { unreachable } from '../assert.ts';
+import { isExplained } from '../moves/isExplained.ts';
+import type { ComputedFrom } from '../sheet.ts';
+import type { Case } from '../state.ts';
+import { bestDose } from './prophylaxis.ts';
+
+/** What a computed step says: whether it is satisfied, and in words. */
+export type Computed = { readonly ok: boolean; readonly words: string };
+
+/**
+ * The answer that a step takes from the case.
+ *
+ * Rules: K5.
+ */
+export function computedOf(current: Case, from: ComputedFrom, now: string): Computed {
+  switch (from) {
+    case 'first-count':
+      return firstCount(current);
+    case 'counts':
+      return counts(current);
+    case 'specimens':
+      return specimens(current);
+    case 'prophylaxis':
+      return prophylaxis(current, now);
+    case 'left':
+      return left(current);
+    default:
+      return unreachable(from);
+  }
+}
+
+function firstCount(current: Case): Computed {
+  const { first, done } = current.counts;
+  if (first === 'agreed') return { ok: true, words: `Agreed by ${done.first?.by.join(' and ')}` };
+  if (first === 'waived') return { ok: true, words: 'Waived: an X-ray is owed' };
+  return { ok: false, words: 'The first count is not agreed' };
+}
+
+function counts(current: Case): Computed {
+  const { running, reliefDue, waivers } = current.counts;
+  const open = Object.keys(current.differing);
+  if (running) return { ok: false, words: 'A count is running' };
+  if (open.length > 0) return { ok: false, words: `${open.length} not agreed` };
+  if (reliefDue.length > 0) return { ok: false, words: 'A relief count is due' };
+  const last = current.counts.history.at(-1);
+  const declared = current.missing.filter((mark) => mark.why === 'declared').length;
+  if (!last || last.moment === 'first') return { ok: false, words: 'No count since the first' };
+  if (last.entry < current.counts.agedEntry) return { ok: false, words: 'The last count is stale' };
+  if (declared > 0) return { ok: true, words: `Not reconciled: ${declared} declared missing` };
+  if (waivers.length > 0) return { ok: true, words: 'Not reconciled: a count was waived' };
+  return { ok: true, words: `All lines agree, ${last.lines} lines` };
+}
+
+function specimens(current: Case): Computed {
+  const taken = Object.values(current.specimens).filter((one) => one.stage !== 'notTaken');
+  if (taken.length === 0) return { ok: true, words: 'None taken' };
+  const open = taken.filter((one) => one.stage !== 'readBack' && one.stage !== 'handedOver');
+  const first = open[0];
+  if (first)
+    return { ok: false, words: `${first.letter} ${first.name} is not labelled and read back` };
+  return { ok: true, words: taken.map((one) => `${one.letter} ${one.name}`).join(', ') };
+}
+
+function prophylaxis(current: Case, now: string): Computed {
+  const best = bestDose(current, current.incisionAt ?? now);
+  if (!best) return { ok: false, words: 'No dose recorded' };
+  const { dose, window } = best;
+  const name = current.sheet.medicines.find((known) => known.id === dose.agent)?.name ?? dose.agent;
+  const time = dose.at.slice(11, 16);
+  if (window.state === 'in-window')
+    return { ok: true, words: `${name} at ${time}, ${window.minutes} min before` };
+  if (window.state === 'late') return { ok: false, words: `${name} at ${time}, after incision` };
+  return {
+    ok: false,
+    words: `${name} at ${time}, ${window.minutes} min before: outside ${window.windowMinutes} min`,
+  };
+}
+
+function left(current: Case): Computed {
+  const pieces = Object.entries(current.left).flatMap(([id, sets]) => {
+    const line = current.lines.get(id);
+    return line ? sets.map((set) => ({ line, set })) : [];
+  });
+  const open = pieces.find(({ line, set }) => !isExplained(line, set));
+  if (open) return { ok: false, words: `${open.line.name} stays without a reason` };
+  if (pieces.length === 0) return { ok: true, words: 'Nothing stays' };
+  return { ok: true, words: pieces.map(({ line, set }) => `${set.n} ${line.name}`).join(', ') };
+}

@@ -1,0 +1,230 @@
+import { checkpointsOf, closuresOf, gatesOf, signOut } from '../applies.ts';
+import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
+import { isExplained } from '../moves/isExplained.ts';
+import type { Closure, MomentId } from '../sheet.ts';
+import type { Case, Differing } from '../state.ts';
+import type { Hold } from './holds.ts';
+import { insideHolds } from './insideHolds.ts';
+import { isLookOpen } from './isLookOpen.ts';
+import { specimenHolds } from './specimenHolds.ts';
+
+/**
+ * What stands between now and a gate: a closure of the sheet or `sign-out`. Empty: nothing open that is known of.
+ *
+ * A hold belongs to the gate whose sites, lines or count it concerns and to every later one. One cause gives one
+ * hold, the earliest in its chain. Made closures no longer owe their own count and look.
+ * Rules: X1, X2, X3.
+ */
+export function holdsOf(current: Case, gate: string): readonly Hold[] {
+  const gates = gatesOf(current);
+  const index = gates.indexOf(gate);
+  if (index < 0) return [];
+  const closures = closuresOf(current);
+  const upTo = closures.slice(0, index + 1);
+  const isLast = index >= closures.length - 1;
+  return [
+    ...checkpointHolds(current, upTo, gate),
+    ...baselineHolds(current),
+    ...reliefHolds(current),
+    ...differingHolds(current, gates, index),
+    ...countHolds(current, upTo, gate),
+    ...insideHolds(current, upTo, gate),
+    ...stayHolds(current),
+    ...specimenHolds(current, upTo, { isLast, isSignOut: gate === signOut }),
+    ...lookHolds(current, upTo),
+    ...orderHolds(current, closures.slice(0, index)),
+    ...(gate === signOut ? leavingHolds(current) : []),
+  ];
+}
+
+/** Whether a gate is done, held or open to be passed. */
+export function gateState(current: Case, gate: string): 'done' | 'held' | 'clear' {
+  const isDone =
+    gate === signOut
+      ? current.checkpoints[signOut]?.finishedAt !== undefined
+      : current.closures[gate]?.closedAt !== undefined;
+  if (isDone) return 'done';
+  return holdsOf(current, gate).length > 0 ? 'held' : 'clear';
+}
+
+function checkpointHolds(current: Case, upTo: readonly Closure[], gate: string): readonly Hold[] {
+  return checkpointsOf(current)
+    .filter((checkpoint) => {
+      if (checkpoint.id === signOut || current.checkpoints[checkpoint.id]?.finishedAt) return false;
+      const { before } = checkpoint;
+      if (before === 'anaesthesia' || before === 'incision' || gate === signOut) return true;
+      return upTo.some((closure) => closure.id === before);
+    })
+    .map((checkpoint) => ({
+      code: 'checkpoint-open',
+      about: checkpoint.id,
+      title: `${checkpoint.name} not finished`,
+      detail: 'Read it aloud together',
+      who: checkpoint.leader,
+      screen: 'checkpoint',
+    }));
+}
+
+function baselineHolds(current: Case): readonly Hold[] {
+  const { first, uncounted } = current.counts;
+  const bare = { code: 'baseline-open', who: 'scrub and circulator', screen: 'count' } as const;
+  if (first === 'open')
+    return [
+      {
+        ...bare,
+        about: 'first',
+        title: 'First count not agreed',
+        detail: 'Count everything that is open',
+      },
+    ];
+  const lines = Object.keys(uncounted).map((line) => current.lines.get(line)?.name ?? line);
+  if (lines.length === 0) return [];
+  return [
+    { ...bare, about: 'added', title: 'Opened and not counted in', detail: lines.join(', ') },
+  ];
+}
+
+function reliefHolds(current: Case): readonly Hold[] {
+  return current.counts.reliefDue.map((role) => ({
+    code: 'relief-due',
+    about: role,
+    title: 'Relief count not done',
+    detail: `${current.team[role]} has taken over as ${role}`,
+    who: 'scrub and circulator',
+    screen: 'count',
+  }));
+}
+
+function differingHolds(current: Case, gates: readonly string[], index: number): readonly Hold[] {
+  return Object.values(current.differing)
+    .filter((open) => {
+      const from = gates.indexOf(open.gate);
+      return from <= index;
+    })
+    .map((open) => differingHold(current, open));
+}
+
+/** While a line waits for its recounts, the hold says no more than that it does not agree. */
+function differingHold(current: Case, open: Differing): Hold {
+  const name = current.lines.get(open.line)?.name ?? open.line;
+  if (open.stage === 'recount')
+    return {
+      code: 'count-differs',
+      about: open.line,
+      title: `${name} does not agree`,
+      detail: open.streak > 0 ? 'Count it once more' : 'Count it again, roles swapped',
+      who: 'scrub and circulator',
+      screen: 'recount',
+    };
+  const pieces = Math.abs(open.difference);
+  const isShort = open.difference < 0;
+  return {
+    code: isShort ? 'line-short' : 'line-over',
+    about: open.line,
+    title: `${name} ${isShort ? 'short' : 'over'} by ${pieces}`,
+    detail: isShort ? 'Find it, or X-ray and declare' : 'Find what was not recorded, and amend',
+    who: 'surgeon, scrub and circulator',
+    screen: 'discrepancy',
+  };
+}
+
+function countHolds(current: Case, upTo: readonly Closure[], gate: string): readonly Hold[] {
+  const moments = new Set<MomentId>();
+  for (const closure of upTo) {
+    const isMade = current.closures[closure.id]?.closedAt !== undefined;
+    const isLastOfAll = gate === signOut && closure === upTo.at(-1);
+    if (isMade && !isLastOfAll) continue;
+    if (isCountDue(current, closure.count)) moments.add(closure.count);
+  }
+  return [...moments].map((moment) => ({
+    code: 'count-due',
+    about: moment,
+    title: `${momentName(current, moment)} ${current.counts.done[moment] ? 'out of date' : 'not done'}`,
+    detail: current.counts.running?.moment === moment ? 'It is running' : 'Count together, aloud',
+    who: 'scrub and circulator',
+    screen: 'count',
+  }));
+}
+
+export const momentName = (current: Case, moment: MomentId): string =>
+  current.sheet.moments.find((known) => known.id === moment)?.name ?? `${moment} count`;
+
+/** Whether a count of this moment is missing or stale. A count with lines that differ was still done. Rules: C6. */
+export function isCountDue(current: Case, moment: MomentId): boolean {
+  const done = current.counts.done[moment];
+  if (!done) return true;
+  return !done.waived && done.entry < current.counts.agedEntry;
+}
+
+function stayHolds(current: Case): readonly Hold[] {
+  return Object.entries(current.left).flatMap(([id, left]): readonly Hold[] => {
+    const line = current.lines.get(id);
+    const open = line && left.find((pieces) => !isExplained(line, pieces));
+    if (!line || !open) return [];
+    return [
+      {
+        code: 'stays-unexplained',
+        about: id,
+        title: `${line.name} stays without a reason`,
+        detail:
+          line.stay.may === 'no' ? 'It may not stay: surgeon and one other' : 'Say why and where',
+        who: 'surgeon',
+        screen: 'frame',
+      },
+    ];
+  });
+}
+
+function lookHolds(current: Case, upTo: readonly Closure[]): readonly Hold[] {
+  return upTo
+    .filter((closure) => !current.closures[closure.id]?.closedAt && isLookOpen(current, closure))
+    .map((closure) => ({
+      code: 'look-open',
+      about: closure.id,
+      title: "Surgeon's last look",
+      detail: closure.name,
+      who: 'surgeon',
+      screen: 'look',
+    }));
+}
+
+function orderHolds(current: Case, inner: readonly Closure[]): readonly Hold[] {
+  return inner
+    .filter((closure) => !current.closures[closure.id]?.closedAt)
+    .map((closure) => ({
+      code: 'closure-order',
+      about: closure.id,
+      title: `${closure.name} is still open`,
+      detail: 'Close it first',
+      who: 'surgeon',
+      screen: 'closure',
+    }));
+}
+
+/** What holds only the patient's leaving. */
+function leavingHolds(current: Case): readonly Hold[] {
+  const holds: Hold[] = [];
+  if (isXrayOwed(current) && !current.deferral)
+    holds.push({
+      code: 'xray-owed',
+      about: 'xray',
+      title: 'An X-ray is owed',
+      detail: 'Read before the patient leaves, whole field shown',
+      who: 'surgeon',
+      screen: 'xray',
+    });
+  for (const [id, left] of Object.entries(current.left)) {
+    const line = current.lines.get(id);
+    const needs = left.length > 0 && line !== undefined && line.stay.may !== 'yes';
+    if (needs && !current.handovers[id])
+      holds.push({
+        code: 'handover-open',
+        about: id,
+        title: `${line.name} not handed over`,
+        detail: 'To whom, and when it comes out',
+        who: 'surgeon and circulator',
+        screen: 'handover',
+      });
+  }
+  return holds;
+}

@@ -1,0 +1,137 @@
+import { unreachable } from '../assert.ts';
+import { accept, type Context, type Decision, refuse } from '../decision.ts';
+import { isRole, peopleFrom, personFrom, samePerson } from '../people.ts';
+import { isSeen, isText } from '../quantities.ts';
+import { momentIds, type Role } from '../sheet.ts';
+import type { Case, Found } from '../state.ts';
+import { decideAgree } from './decideAgree.ts';
+import { decideRecount } from './decideRecount.ts';
+import { decideWaive } from './decideWaive.ts';
+import type { BeginCount, CountsCommand, CountsEvent, Enter, Relief } from './events.ts';
+import { linesOf } from './linesOf.ts';
+
+/** Answers everything about counts, reliefs and waivers. */
+export function decideCounts(
+  current: Case,
+  command: CountsCommand,
+  context: Context,
+): Decision<CountsEvent> {
+  switch (command.type) {
+    case 'beginCount':
+      return decideBegin(current, command);
+    case 'enter':
+      return decideEnter(current, command);
+    case 'agree':
+      return decideAgree(current, command);
+    case 'abandon':
+      if (!current.counts.running) return refuse('no-count');
+      if (!isText(command.reason)) return refuse('reason-missing');
+      return accept<CountsEvent>({ type: 'countAbandoned', reason: command.reason });
+    case 'recount':
+      return decideRecount(current, command);
+    case 'relief':
+      return decideRelief(current, command);
+    case 'waive':
+      return decideWaive(current, command, context);
+    default:
+      return unreachable(command);
+  }
+}
+
+/**
+ * Begins a count. From now on what the ledger expects is not shown.
+ *
+ * Refuses, first match wins: unknown-moment, name-missing, same-person, count-running, already-counted,
+ * count-waived, baseline-open, nothing-to-count, no-relief.
+ * Rules: C1, C2, C3.
+ */
+function decideBegin(current: Case, command: BeginCount): Decision<CountsEvent> {
+  const { moment } = command;
+  const { counts } = current;
+  if (!momentIds.includes(moment) || !hasMoment(current, moment))
+    return refuse('unknown-moment', moment);
+  const scrub = personFrom(current.team, command.scrub ?? 'scrub');
+  const circulator = personFrom(current.team, command.circulator ?? 'circulator');
+  if (!scrub || !circulator) return refuse('name-missing');
+  if (samePerson(scrub, circulator)) return refuse('same-person', scrub);
+  if (counts.running) return refuse('count-running');
+  if (moment === 'first' && counts.first === 'agreed') return refuse('already-counted');
+  if (moment === 'first' && counts.first === 'waived') return refuse('count-waived');
+  if (moment !== 'first' && counts.first === 'open') return refuse('baseline-open');
+  const lines = linesOf(current, moment);
+  if (moment === 'added' && lines.length === 0) return refuse('nothing-to-count');
+  if (moment === 'relief' && counts.reliefDue.length === 0) return refuse('no-relief');
+  return accept<CountsEvent>({ type: 'countBegun', moment, scrub, circulator, lines });
+}
+
+/** First, added, relief and extra counts are possible on every sheet; the others are those that it names. */
+function hasMoment(current: Case, moment: string): boolean {
+  const always = ['first', 'added', 'relief', 'extra'];
+  return always.includes(moment) || current.sheet.moments.some((known) => known.id === moment);
+}
+
+/**
+ * Says what was seen of one line.
+ *
+ * Refuses, first match wins: no-count, unknown-line, not-in-count, not-a-count.
+ */
+function decideEnter(current: Case, command: Enter): Decision<CountsEvent> {
+  const { running } = current.counts;
+  if (!running) return refuse('no-count');
+  const line = current.lines.get(command.line);
+  if (!line) return refuse('unknown-line', command.line);
+  if (!line.counted || (running.moment !== 'first' && !isOpened(current, running.lines, line.id)))
+    return refuse('not-in-count', line.name);
+  const found = foundFrom(command);
+  if (!found) return refuse('not-a-count', line.name);
+  return accept<CountsEvent>({ type: 'entered', line: line.id, found });
+}
+
+/** A line outside the pass may be added to it: something was seen that the record did not ask for. */
+function isOpened(current: Case, asked: readonly string[], line: string): boolean {
+  return asked.includes(line) || current.counts.uncounted[line] === undefined;
+}
+
+function foundFrom(command: Enter): Found | undefined {
+  const { packs, off = 0 } = command;
+  if (packs !== undefined) {
+    if (!packs.every(isSeen) || packs.length > 99) return undefined;
+    const field = packs.reduce((sum, pieces) => sum + pieces, 0);
+    return isSeen(field) && isSeen(off) ? { field, off, packs } : undefined;
+  }
+  const { field = 0 } = command;
+  if (command.field === undefined && command.off === undefined) return undefined;
+  return isSeen(field) && isSeen(off) ? { field, off } : undefined;
+}
+
+/**
+ * Somebody takes over a role. A relief of scrub or circulator owes a relief count and voids a running one.
+ *
+ * Refuses, first match wins: unknown-role, name-missing, same-person.
+ * Rules: C9, C10.
+ */
+function decideRelief(current: Case, command: Relief): Decision<CountsEvent> {
+  const { role } = command;
+  if (!isRole(role)) return refuse('unknown-role', role);
+  if (!isText(command.to)) return refuse('name-missing', 'to');
+  const to = personFrom(current.team, command.to);
+  const from = current.team[role];
+  if (samePerson(to, from)) return refuse('same-person', to);
+  const other = otherCounter(role);
+  if (other && samePerson(to, current.team[other])) return refuse('same-person', to);
+  return accept<CountsEvent>({ type: 'relieved', role, from, to, short: command.short === true });
+}
+
+export function otherCounter(role: Role): Role | undefined {
+  if (role === 'scrub') return 'circulator';
+  return role === 'circulator' ? 'scrub' : undefined;
+}
+
+/** The two who agree: those named, or those now in the two roles. Undefined when they are not two. */
+export function twoPeople(
+  current: Case,
+  by: readonly string[] | undefined,
+): readonly string[] | undefined {
+  const people = peopleFrom(current.team, by ?? ['scrub', 'circulator']);
+  return people.length >= 2 ? people : undefined;
+}

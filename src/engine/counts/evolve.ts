@@ -1,0 +1,140 @@
+import { aged, applied } from '../applied.ts';
+import { unreachable } from '../assert.ts';
+import type { Stamped } from '../decision.ts';
+import type { Case, Counts, DoneCount } from '../state.ts';
+import { afterOutcomes } from './afterOutcomes.ts';
+import { otherCounter } from './decide.ts';
+import type { CountAgreed, CountBegun, CountsEvent, Relieved, Waived } from './events.ts';
+
+/** Applies what was counted, recounted, relieved or waived. */
+export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
+  switch (event.type) {
+    case 'countBegun':
+      return withCounts(noted(current, event), { running: begun(event), broken: undefined });
+    case 'entered': {
+      const { running } = current.counts;
+      if (!running) return noted(current, event);
+      const found = { ...running.found, [event.line]: event.found };
+      const lines = running.lines.includes(event.line)
+        ? running.lines
+        : [...running.lines, event.line];
+      return withCounts(noted(current, event), { running: { ...running, found, lines } });
+    }
+    case 'countAbandoned': {
+      const { running } = current.counts;
+      const moment = running?.moment ?? 'extra';
+      const broken = { moment, reason: event.reason, at: event.at };
+      return withCounts(noted(current, event), { running: undefined, broken });
+    }
+    case 'countAgreed':
+      return evolveAgreed(current, event);
+    case 'recounted':
+      return afterOutcomes(noted(current, event, event.postings), event, undefined);
+    case 'relieved':
+      return evolveRelieved(current, event);
+    case 'waived':
+      return evolveWaived(current, event);
+    default:
+      return unreachable(event);
+  }
+}
+
+function noted(
+  current: Case,
+  event: Stamped<CountsEvent>,
+  postings: CountAgreed['postings'] = [],
+): Case {
+  const subject = event.type === 'entered' ? event.line : '';
+  return applied(current, event, { type: event.type, subject, postings });
+}
+
+const withCounts = (current: Case, counts: Partial<Counts>): Case => ({
+  ...current,
+  counts: { ...current.counts, ...counts },
+});
+
+function begun(event: Stamped<CountBegun>): NonNullable<Counts['running']> {
+  const { moment, scrub, circulator, lines, entry, at } = event;
+  return { moment, scrub, circulator, lines, found: {}, entry, startedAt: at };
+}
+
+function evolveAgreed(current: Case, event: Stamped<CountAgreed>): Case {
+  const { moment, entry, at } = event;
+  const posted = noted(current, event, event.postings);
+  const isFirst = moment === 'first';
+  const compared = isFirst || moment === 'added' ? posted : afterOutcomes(posted, event, event);
+  const { counts } = compared;
+  const done: DoneCount = {
+    entry,
+    at,
+    by: event.agreedBy,
+    waived: false,
+    differing: event.outcomes.map(({ line }) => line).filter((line) => compared.differing[line]),
+    lines: event.outcomes.length,
+  };
+  const setAside = event.setAside.map((pack) => ({ ...pack, at }));
+  const counted = withCounts(compared, {
+    first: isFirst ? 'agreed' : counts.first,
+    running: undefined,
+    done: { ...counts.done, [moment]: done },
+    history: [...counts.history, { ...done, moment }],
+    findings: [...counts.findings, ...event.findings],
+    setAside: [...counts.setAside, ...setAside],
+    reliefDue: moment === 'relief' ? [] : counts.reliefDue,
+  });
+  return moment === 'added' ? countedIn(counted, event) : counted;
+}
+
+/** A tray was counted in. Late, when something was used between its opening and its count. */
+function countedIn(current: Case, event: Stamped<CountAgreed>): Case {
+  const { counts } = current;
+  const opened = Math.min(...Object.values(counts.uncounted), event.entry);
+  const isLate = counts.isLate || counts.agedEntry > opened;
+  const uncounted = Object.fromEntries(
+    Object.entries(counts.uncounted).filter(
+      ([line]) => !event.outcomes.some((outcome) => outcome.line === line),
+    ),
+  );
+  return withCounts(current, { isLate, uncounted, agedEntry: event.entry });
+}
+
+function evolveRelieved(current: Case, event: Stamped<Relieved>): Case {
+  const { role, from, to, short, at } = event;
+  const noted_ = noted(current, event);
+  const { counts } = noted_;
+  const reliefs = [...counts.reliefs, { role, from, to, at, short }];
+  const team = { ...noted_.team, [role]: to };
+  if (short || !otherCounter(role)) return { ...withCounts(noted_, { reliefs }), team };
+  const reliefDue = counts.reliefDue.includes(role)
+    ? counts.reliefDue
+    : [...counts.reliefDue, role];
+  const stale = aged(noted_, event);
+  const isFirstOpen = counts.first === 'open';
+  const broken = counts.running
+    ? { moment: counts.running.moment, reason: 'Somebody was relieved while it ran.', at }
+    : counts.broken;
+  const next = { ...noted_, team, counts: { ...stale, reliefs, broken } };
+  return isFirstOpen ? next : withCounts(next, { reliefDue });
+}
+
+function evolveWaived(current: Case, event: Stamped<Waived>): Case {
+  const { moment, reason, at, agreedBy } = event;
+  const posted = noted(current, event, event.postings);
+  const { counts } = posted;
+  const done = {
+    entry: event.entry,
+    at,
+    by: agreedBy,
+    waived: true,
+    differing: [],
+    lines: event.lines,
+  };
+  return withCounts(posted, {
+    first: moment === 'first' ? 'waived' : counts.first,
+    running: undefined,
+    done: { ...counts.done, [moment]: done },
+    history: [...counts.history, { ...done, moment }],
+    waivers: [...counts.waivers, { moment, reason, by: agreedBy, at }],
+    reliefDue: moment === 'relief' ? [] : counts.reliefDue,
+  });
+}

@@ -1,0 +1,43 @@
+import { type Refusal, type RefusalCode, refusals } from './refusals.ts';
+import { type WarningCode, warnings } from './warnings.ts';
+
+/** What the world gives to a decision: when, who, and the id that makes a double tap record once. */
+export type Context = { readonly at: string; readonly by: string; readonly id: string };
+
+/** What stands on every event: the number of its entry, the id of its command, when and by whom. */
+export type Stamp = {
+  readonly entry: number;
+  readonly id: string;
+  readonly at: string;
+  readonly by: string;
+};
+export type Stamped<Body> = Body & Stamp;
+
+/** Said to the user although the entry is made. */
+export type Warning = { readonly code: WarningCode; readonly sentence: string };
+
+export type Refused = { readonly ok: false; readonly refusal: Refusal };
+export type Accepted<Body> = {
+  readonly ok: true;
+  readonly events: readonly Body[];
+  readonly warnings: readonly Warning[];
+};
+export type Decision<Body> = Accepted<Body> | Refused;
+
+export function refuse(code: RefusalCode, detail?: string): Refused {
+  const refusal = { code, ...refusals[code] };
+  return { ok: false, refusal: detail === undefined ? refusal : { ...refusal, detail } };
+}
+
+export function accept<Body>(...events: readonly Body[]): Accepted<Body> {
+  return { ok: true, events, warnings: [] };
+}
+
+/** The same decision, with something to say beside it. */
+export function warned<Body>(
+  decision: Accepted<Body>,
+  ...codes: readonly WarningCode[]
+): Accepted<Body> {
+  const said = codes.map((code) => ({ code, sentence: warnings[code] }));
+  return { ...decision, warnings: [...decision.warnings, ...said] };
+}

@@ -1,0 +1,33 @@
+import { Fault } from '../assert.ts';
+import type { CaseEvent } from '../case/events.ts';
+import { evolve } from '../case/evolve.ts';
+import type { Case } from '../state.ts';
+
+/** What replaying a record gives: the case, or where it stops and the case as it was before that. */
+export type Replayed =
+  | { readonly ok: true; readonly current: Case }
+  | {
+      readonly ok: false;
+      readonly row: number;
+      readonly sentence: string;
+      readonly current: Case | undefined;
+    };
+
+/**
+ * Folds recorded rows into a case. A row that cannot be applied stops the replay before it.
+ *
+ * Units: `row` counts from 1.
+ */
+export function replay(rows: readonly { readonly events: readonly CaseEvent[] }[]): Replayed {
+  let current: Case | undefined;
+  for (const [index, row] of rows.entries()) {
+    try {
+      current = row.events.reduce<Case | undefined>(evolve, current);
+    } catch (error) {
+      if (!(error instanceof Fault)) throw error;
+      return { ok: false, row: index + 1, sentence: error.message, current };
+    }
+  }
+  if (!current) return { ok: false, row: 1, sentence: 'The record is empty.', current };
+  return { ok: true, current };
+}

@@ -1,0 +1,84 @@
+import { isSiteClosed } from '../applies.ts';
+import { type Accepted, accept, type Context, type Decision, refuse, warned } from '../decision.ts';
+import type { Posting } from '../ledger.ts';
+import { transfer } from '../ledger.ts';
+import { peopleFrom } from '../people.ts';
+import { inSite } from '../places.ts';
+import { isQuantity } from '../quantities.ts';
+import { carriedFrom, type Line } from '../sheet.ts';
+import type { Case } from '../state.ts';
+import type { Add, CarryIn, MovesEvent } from './events.ts';
+import { siteMeant } from './siteMeant.ts';
+
+/**
+ * Opens something onto the field.
+ *
+ * Units: pieces; `packs` lists what each pack held. A pack that differs from its size is set aside whole.
+ * Refuses, first match wins: unknown-line, not-a-quantity, packs-needed, name-missing, baseline-open.
+ * Rules: L3, L4.
+ */
+export function decideAdd(current: Case, command: Add, context: Context): Decision<MovesEvent> {
+  const line = current.lines.get(command.line);
+  if (!line) return refuse('unknown-line', command.line);
+  const packs = command.packs ?? packsOf(line, command.n);
+  if (command.packs === undefined && !isQuantity(command.n)) return refuse('not-a-quantity', 'n');
+  if (packs === undefined) return refuse('packs-needed', line.name);
+  if (packs.length === 0 || !packs.every(isQuantity)) return refuse('not-a-quantity', 'packs');
+  const seenBy = peopleFrom(current.team, command.by ?? ['scrub', 'circulator']);
+  if (seenBy.length === 0) return refuse('name-missing', context.by);
+  if (current.counts.first === 'open') return refuse('baseline-open');
+
+  const sound = packs.filter((pieces) => line.pack === undefined || pieces === line.pack);
+  const setAside = packs.filter((pieces) => line.pack !== undefined && pieces !== line.pack);
+  const n = sound.reduce((sum, pieces) => sum + pieces, 0);
+  if (n > 0 && !isQuantity(n)) return refuse('not-a-quantity', 'packs');
+  const postings = [...supplied(line.id, n), ...broughtAlong(line, sound.length, n)];
+  const decision = accept<MovesEvent>({
+    type: 'added',
+    line: line.id,
+    n,
+    setAside,
+    seenBy,
+    postings,
+  });
+  return saidBeside(decision, setAside.length > 0, seenBy.length < 2);
+}
+
+function saidBeside(decision: Accepted<MovesEvent>, isSetAside: boolean, isAlone: boolean) {
+  const said = isSetAside ? warned(decision, 'pack-set-aside') : decision;
+  return isAlone ? warned(said, 'one-name') : said;
+}
+
+/** A line without packs is one pack of what was said; a whole number of packs is that many packs. */
+function packsOf(line: Line, n: unknown): readonly number[] | undefined {
+  if (!isQuantity(n)) return [];
+  if (line.pack === undefined) return [n];
+  if (n % line.pack !== 0) return undefined;
+  return new Array<number>(n / line.pack).fill(line.pack);
+}
+
+function broughtAlong(line: Line, packs: number, n: number): readonly Posting[] {
+  const times = line.pack === undefined ? n : packs;
+  return line.brings.flatMap((with_) => supplied(with_.line, with_.n * times));
+}
+
+export const supplied = (line: string, n: number): readonly Posting[] =>
+  n === 0 ? [] : transfer(line, 'supply', 'table', n);
+
+/**
+ * Something starts in the patient: seen on imaging, left by an earlier operation, seen to spill.
+ *
+ * Refuses, first match wins: unknown-line, unknown-site, not-a-quantity, malformed, site-closed.
+ * Rules: L8.
+ */
+export function decideCarriedIn(current: Case, command: CarryIn): Decision<MovesEvent> {
+  const { line, n, from } = command;
+  if (!current.lines.has(line)) return refuse('unknown-line', line);
+  const site = siteMeant(current, command.site);
+  if (site === undefined) return refuse('unknown-site', command.site);
+  if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
+  if (!carriedFrom.includes(from)) return refuse('malformed', 'from');
+  if (isSiteClosed(current, site)) return refuse('site-closed', site);
+  const postings = transfer(line, 'supply', inSite(site), n);
+  return accept<MovesEvent>({ type: 'carriedIn', line, n, site, from, postings });
+}

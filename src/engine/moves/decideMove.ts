@@ -1,0 +1,66 @@
+import { isInUse, isSiteClosed } from '../applies.ts';
+import { accept, type Context, type Decision, refuse } from '../decision.ts';
+import { at, transfer } from '../ledger.ts';
+import { isInside, type Place, placeFrom, siteOf } from '../places.ts';
+import { isQuantity, isText } from '../quantities.ts';
+import type { Case, LeftPieces } from '../state.ts';
+import type { Move, MovesEvent } from './events.ts';
+
+/**
+ * Moves pieces of one line from a place to another.
+ *
+ * Units: `n` is whole pieces, 1 to 999.
+ * Refuses, first match wins: unknown-line, unknown-place, not-a-quantity, name-missing, same-place,
+ * not-a-move, before-incision, site-closed, not-enough.
+ * Rules: L2, L5, L6, L7.
+ */
+export function decideMove(current: Case, command: Move, context: Context): Decision<MovesEvent> {
+  const { line, n } = command;
+  if (!current.lines.has(line)) return refuse('unknown-line', line);
+  const from = placeFrom(command.from, current.sheet.sites);
+  const to = placeFrom(command.to, current.sheet.sites);
+  if (from === undefined) return refuse('unknown-place', command.from);
+  if (to === undefined) return refuse('unknown-place', command.to);
+  if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
+  if (to === 'away' && !isText(command.with)) return refuse('name-missing', 'with');
+  if (from === to) return refuse('same-place', to);
+  if (isClosedToMoves(from) || isClosedToMoves(to)) return refuse('not-a-move');
+  if (isInside(to) && isBeforeIncision(current, siteOf(to))) return refuse('before-incision', to);
+  if (isInside(to) && isSiteClosed(current, siteOf(to))) return refuse('site-closed', siteOf(to));
+  if (at(current.ledger, line, from) < n)
+    return refuse('not-enough', current.lines.get(line)?.name);
+
+  const left = to === 'stays' ? leftBy(command, from, context.at) : undefined;
+  const inUse = isInside(from) && !isInside(to) && to !== 'stays' && isInUse(current, line);
+  return accept<MovesEvent>({
+    type: 'moved',
+    line,
+    from,
+    to,
+    n,
+    postings: transfer(line, from, to, n),
+    inUse,
+    ...(to === 'away' && command.with !== undefined ? { with: command.with.trim() } : {}),
+    ...(left ? { left } : {}),
+  });
+}
+
+const isClosedToMoves = (place: Place): boolean =>
+  place === 'supply' || place === 'changed' || place === 'missing';
+
+/** An orifice is open before any incision is made. */
+export function isBeforeIncision(current: Case, site: string): boolean {
+  if (current.incisionAt !== undefined) return false;
+  return current.sheet.sites.find((known) => known.id === site)?.kind !== 'orifice';
+}
+
+function leftBy(command: Move, from: Place, at_: string): LeftPieces {
+  return {
+    n: command.n,
+    site: isInside(from) ? siteOf(from) : undefined,
+    at: at_,
+    ...(isText(command.reason) ? { reason: command.reason } : {}),
+    ...(isText(command.where) ? { where: command.where } : {}),
+    ...(isText(command.lot) ? { lot: command.lot } : {}),
+  };
+}

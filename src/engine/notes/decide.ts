@@ -1,0 +1,50 @@
+import { unreachable } from '../assert.ts';
+import { accept, type Context, type Decision, refuse } from '../decision.ts';
+import { isMeasure, isQuantity, isText } from '../quantities.ts';
+import type { Case } from '../state.ts';
+import type { NotesCommand, NotesEvent } from './events.ts';
+
+/**
+ * Answers notes, weights, fluids and handovers.
+ *
+ * Units: pieces, grams, millilitres.
+ * Refuses, first match wins: unknown-line, not-a-quantity, not-a-number, malformed, not-enough, name-missing,
+ * reason-missing, too-long.
+ * Rules: X9, K10.
+ */
+export function decideNotes(
+  current: Case,
+  command: NotesCommand,
+  context: Context,
+): Decision<NotesEvent> {
+  switch (command.type) {
+    case 'note':
+      if (!isText(command.text)) return refuse('reason-missing', context.by);
+      return accept<NotesEvent>({ type: 'noteWritten', text: command.text });
+    case 'weigh': {
+      const { line, n, wetG } = command;
+      if (!current.lines.has(line)) return refuse('unknown-line', line);
+      if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
+      if (!isMeasure(wetG)) return refuse('not-a-number', 'wetG');
+      return accept<NotesEvent>({ type: 'weighed', line, n, wetG });
+    }
+    case 'fluid': {
+      const { kind, ml } = command;
+      if (!isMeasure(ml)) return refuse('not-a-number', 'ml');
+      if (kind !== 'suction' && kind !== 'irrigation' && kind !== 'other')
+        return refuse('malformed', 'kind');
+      return accept<NotesEvent>({ type: 'fluidMeasured', kind, ml });
+    }
+    case 'handover': {
+      const { line, to, plan } = command;
+      const known = current.lines.get(line);
+      if (!known) return refuse('unknown-line', line);
+      if ((current.left[line] ?? []).length === 0) return refuse('not-enough', known.name);
+      if (!isText(to)) return refuse('name-missing', known.name);
+      if (!isText(plan)) return refuse('reason-missing', known.name);
+      return accept<NotesEvent>({ type: 'handedOver', line, to, plan });
+    }
+    default:
+      return unreachable(command);
+  }
+}

@@ -1,0 +1,34 @@
+import type { Case } from '../state.ts';
+
+/** An estimate of blood loss. Units: millilitres. `needsLook`: more was taken off than the suction holds. */
+export type Loss = {
+  readonly swabsMl: number;
+  readonly suctionMl: number;
+  readonly totalMl: number;
+  readonly isUnknown: boolean;
+  readonly needsLook: boolean;
+};
+
+/**
+ * Weighed swabs less their dry weight (1 g taken as 1 mL), plus suction less irrigation and other fluid.
+ *
+ * A line without a dry weight makes the estimate unknown: it is never shown as a number then.
+ * Rules: K10.
+ * Source: common practice; the dry weights stand in the sheet and are the hospital's to weigh.
+ */
+export function lossOf(current: Case): Loss {
+  let swabsMl = 0;
+  let isUnknown = false;
+  for (const { line, n, wetG } of current.weighed) {
+    const dryG = current.lines.get(line)?.dryG;
+    if (dryG === undefined) isUnknown = true;
+    else swabsMl += wetG - n * dryG;
+  }
+  const held = sumOf(current, 'suction') - sumOf(current, 'irrigation') - sumOf(current, 'other');
+  const suctionMl = Math.max(0, held);
+  return { swabsMl, suctionMl, totalMl: swabsMl + suctionMl, isUnknown, needsLook: held < 0 };
+}
+
+function sumOf(current: Case, kind: string): number {
+  return current.fluids.reduce((sum, fluid) => (fluid.kind === kind ? sum + fluid.ml : sum), 0);
+}
