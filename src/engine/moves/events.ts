@@ -95,7 +95,7 @@ export type Turned = {
   readonly line: string;
   readonly turn: string;
   readonly name: string;
-  readonly at: Place;
+  readonly place: Place;
   readonly n: number;
   readonly postings: readonly Posting[];
   readonly into?: number;
@@ -106,7 +106,7 @@ export type Broken = {
   readonly type: 'broken';
   readonly line: string;
   readonly fragment: Line;
-  readonly at: Place;
+  readonly place: Place;
   readonly into: number;
   readonly postings: readonly Posting[];
   readonly lengths?: readonly number[];

@@ -126,7 +126,7 @@ function evolveBroken(current: Case, event: Stamped<Broken>): Case {
     subject: event.line,
     postings: event.postings,
     ages: true,
-    asksLook: isInside(event.at),
+    asksLook: isInside(event.place),
     canTakeBack: true,
     undo: [{ slice: 'fragments', before: current.fragments }],
   });
