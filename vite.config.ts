@@ -42,8 +42,10 @@ function checkedSheets(): Plugin {
         // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
         const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
         const loaded = await loadSheets(folder);
-        if (!loaded.ok)
-          this.error(['The sheets have mistakes:', ...loaded.issues.map(say)].join('\n'));
+        if (!loaded.ok) {
+          const message = ['The sheets have mistakes:', ...loaded.issues.map(say)].join('\n');
+          this.error({ message, stack: '' }); // where the plugin stands helps nobody who writes sheets
+        }
         const text = JSON.stringify(JSON.stringify(loaded.sheets));
         return { code: `export const sheets = JSON.parse(${text});`, map: null, moduleType: 'js' };
       },
