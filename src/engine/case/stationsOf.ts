@@ -1,0 +1,73 @@
+import { checkpointsOf, closuresOf, signOut } from '../applies.ts';
+import { momentName } from '../closures/holdsOf.ts';
+import type { Case } from '../state.ts';
+
+/** One station of a case: passed at a time, the one it is in, or ahead. */
+export type Station = {
+  readonly id: string;
+  readonly name: string;
+  readonly state: 'passed' | 'here' | 'ahead';
+  readonly at: string | undefined;
+  readonly kind: 'prepare' | 'checkpoint' | 'first-count' | 'operating' | 'closing' | 'record';
+};
+
+type Stop = Omit<Station, 'state'>;
+
+/** The way of a case, from preparing to the record; `here` is the first station that is not passed. */
+export function stationsOf(current: Case): readonly Station[] {
+  const stops = stopsOf(current);
+  const here = stops.findIndex((stop) => stop.at === undefined);
+  return stops.map((stop, index) => {
+    if (index === here) return { ...stop, state: 'here' };
+    return { ...stop, state: stop.at === undefined ? 'ahead' : 'passed' };
+  });
+}
+
+/** The station that the case is in. */
+export function stationOf(current: Case): Station | undefined {
+  return stationsOf(current).find((station) => station.state === 'here');
+}
+
+function stopsOf(current: Case): readonly Stop[] {
+  const { counts } = current;
+  const checkpoints = checkpointsOf(current).map((one) => ({
+    id: one.id,
+    name: one.name,
+    at: current.checkpoints[one.id]?.finishedAt,
+    kind: 'checkpoint' as const,
+    before: one.before,
+  }));
+  const early = checkpoints.filter((one) => one.before === 'anaesthesia');
+  const timeOuts = checkpoints.filter((one) => one.before === 'incision');
+  const late = checkpoints.filter((one) => !early.includes(one) && !timeOuts.includes(one));
+  const first: Stop = {
+    id: 'first',
+    name: momentName(current, 'first'),
+    at: counts.done.first?.at,
+    kind: 'first-count',
+  };
+  const closings = closuresOf(current).map(
+    (closure): Stop => ({
+      id: closure.id,
+      name: closure.name,
+      at: current.closures[closure.id]?.closedAt,
+      kind: 'closing',
+    }),
+  );
+  const operating: Stop = {
+    id: 'operating',
+    name: 'Operating',
+    at: closings[0]?.at ?? current.checkpoints[signOut]?.finishedAt,
+    kind: 'operating',
+  };
+  return [
+    { id: 'prepare', name: 'Prepare', at: current.startedAt, kind: 'prepare' },
+    ...early,
+    first,
+    ...timeOuts,
+    operating,
+    ...closings,
+    ...late,
+    { id: 'record', name: 'Record', at: current.finishedAt, kind: 'record' },
+  ];
+}

@@ -1,0 +1,18 @@
+import { createStore } from '@xstate/store';
+import type { Route } from './route.ts';
+import { firstState, type SessionState } from './state.ts';
+
+/** The store that the screens read. Only the session writes it, and only what the journal holds. */
+export function createSessionStore(route: Route, lights: 'up' | 'down') {
+  return createStore({
+    context: firstState(route, lights),
+    on: {
+      changed: (context, event: { readonly change: Partial<SessionState> }): SessionState => ({
+        ...context,
+        ...event.change,
+      }),
+    },
+  });
+}
+
+export type SessionStore = ReturnType<typeof createSessionStore>;

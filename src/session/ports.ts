@@ -1,0 +1,79 @@
+/** What the running program needs of the world, as types. `main.tsx` gives the real ones, tests their own. */
+import type { CaseEvent } from '#engine/case/events.ts';
+
+export type Failure = { readonly code: string; readonly sentence: string };
+export type Failed = { readonly ok: false; readonly failure: Failure };
+
+/** What is to be written for one entry. */
+export type Draft = {
+  readonly id: string;
+  readonly at: string;
+  readonly by: string;
+  readonly epoch: number;
+  readonly app: string;
+  readonly events: readonly CaseEvent[];
+};
+
+/** One row as it came back from the journal: its events are not checked yet. */
+export type Row = {
+  readonly seq: number;
+  readonly hash: string;
+  readonly at: string;
+  readonly events: readonly unknown[];
+};
+
+export type Report = { readonly code: string; readonly sentence: string };
+
+/** The durable record. Nothing is acknowledged before it is on disk. */
+export type JournalPort = {
+  readonly append: (
+    caseId: string,
+    draft: Draft,
+  ) => Promise<{ readonly ok: true; readonly envelope: { readonly hash: string } } | Failed>;
+  readonly listCases: () => Promise<
+    { readonly ok: true; readonly cases: readonly { readonly caseId: string }[] } | Failed
+  >;
+  readonly readCase: (
+    caseId: string,
+  ) => Promise<
+    | { readonly ok: true; readonly rows: readonly Row[]; readonly reports: readonly Report[] }
+    | Failed
+  >;
+  readonly importCase: (
+    text: string,
+  ) => Promise<{ readonly ok: true; readonly caseId: string; readonly outcome: string } | Failed>;
+  readonly exportCase: (
+    caseId: string,
+  ) => Promise<{ readonly ok: true; readonly text: string } | Failed>;
+  readonly health: () => Promise<{
+    readonly persisted: boolean | undefined;
+    readonly reports: readonly Report[];
+  }>;
+};
+
+export type Clock = { readonly now: () => string };
+export type Ids = { readonly next: () => string };
+
+/** A small memory of where the screen was, so that a restart comes back to it. Nothing about a patient. */
+export type Memory = {
+  readonly read: (key: string) => string | undefined;
+  readonly write: (key: string, value: string) => void;
+};
+
+/** One writer a case: answers whether this window may write. */
+export type WriterPort = {
+  readonly claim: (caseId: string) => Promise<'writer' | 'reader'>;
+  readonly release: () => void;
+  /** Calls back when another window wrote. */
+  readonly onWritten: (listener: (caseId: string) => void) => void;
+  readonly wrote: (caseId: string) => void;
+};
+
+export type Ports = {
+  readonly journal: JournalPort;
+  readonly clock: Clock;
+  readonly ids: Ids;
+  readonly memory: Memory;
+  readonly writer: WriterPort;
+  readonly app: string;
+};

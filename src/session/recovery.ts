@@ -1,0 +1,66 @@
+import type { CaseEvent } from '#engine/case/events.ts';
+import { verdictOf } from '#engine/closures/verdictOf.ts';
+import { replay } from '#engine/history/replay.ts';
+import type { Case } from '#engine/state.ts';
+import { parseEvents } from './parseEvents.ts';
+import type { JournalPort, Report } from './ports.ts';
+import type { CaseSummary, RecordedRow } from './state.ts';
+
+/** A case as it came back from the journal. `damaged` says from which row on nothing could be read. */
+export type Recovered = {
+  readonly current: Case | undefined;
+  readonly rows: readonly RecordedRow[];
+  readonly head: string;
+  readonly damaged: string | undefined;
+  readonly reports: readonly Report[];
+};
+
+/** Reads a case, checks its rows and folds them. Never an empty start without a word. */
+export async function recover(journal: JournalPort, caseId: string): Promise<Recovered> {
+  const read = await journal.readCase(caseId);
+  if (!read.ok)
+    return { current: undefined, rows: [], head: '', damaged: read.failure.sentence, reports: [] };
+  const parsed: RecordedRow[] = [];
+  let damaged: string | undefined;
+  for (const row of read.rows) {
+    const events = parseEvents(row.events);
+    if (!events) {
+      damaged = `Row ${row.seq} was written by another version, or is damaged. What came before is shown.`;
+      break;
+    }
+    parsed.push({ seq: row.seq, at: row.at, events });
+  }
+  const folded = replay(parsed);
+  if (!folded.ok) {
+    damaged = `Row ${folded.row} does not follow on what came before: ${folded.sentence}.`;
+    parsed.length = Math.max(0, folded.row - 1);
+  }
+  const last = read.rows[parsed.length - 1];
+  return {
+    current: folded.current,
+    rows: parsed,
+    head: last?.hash ?? '',
+    damaged,
+    reports: read.reports,
+  };
+}
+
+/** One line of the start screen. */
+export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
+  const { current, damaged } = recovered;
+  return {
+    caseId,
+    patient: current?.patient.name ?? 'Unreadable',
+    number: current?.patient.number ?? '',
+    title: current?.sheet.title ?? '',
+    startedAt: current?.startedAt ?? '',
+    finishedAt: current?.finishedAt,
+    verdict: current ? verdictOf(current) : 'open',
+    practice: current?.practice ?? false,
+    damaged,
+  };
+}
+
+/** The rows of a case as text that is the same on every machine. For comparing, not for storing. */
+export const eventsOf = (rows: readonly RecordedRow[]): readonly CaseEvent[] =>
+  rows.flatMap((row) => row.events);

@@ -1,0 +1,75 @@
+import type { Verdict } from '#engine/closures/verdictOf.ts';
+import type { Refusal } from '#engine/refusals.ts';
+import type { Case } from '#engine/state.ts';
+import type { Report } from './ports.ts';
+import type { Route } from './route.ts';
+
+/** One case in the list of the start screen. */
+export type CaseSummary = {
+  readonly caseId: string;
+  readonly patient: string;
+  readonly number: string;
+  readonly title: string;
+  readonly startedAt: string;
+  readonly finishedAt: string | undefined;
+  readonly verdict: Verdict;
+  readonly practice: boolean;
+  /** Why it cannot be gone on with, where the record is damaged. */
+  readonly damaged: string | undefined;
+};
+
+/** What is said to the user until it is dismissed or something is entered. */
+export type Notice =
+  | { readonly kind: 'refused'; readonly refusal: Refusal }
+  | { readonly kind: 'said'; readonly sentences: readonly string[] }
+  | { readonly kind: 'failed'; readonly sentence: string };
+
+export type SessionState = {
+  readonly stage: 'starting' | 'ready' | 'fault';
+  readonly route: Route;
+  readonly current: Case | undefined;
+  /** The recorded rows of the open case, for the record: newest last. */
+  readonly rows: readonly RecordedRow[];
+  readonly head: string;
+  readonly cases: readonly CaseSummary[];
+  readonly notice: Notice | undefined;
+  /** Entries on their way to disk. */
+  readonly saving: number;
+  readonly savedAt: string | undefined;
+  /** Why the last entry is not on disk; it is offered again. Holds closure. */
+  readonly notSaved: string | undefined;
+  /** Another window writes this case: this one follows. */
+  readonly follows: boolean;
+  /** The record is damaged from a row on: it is shown, and takes nothing new. */
+  readonly damaged: string | undefined;
+  readonly reports: readonly Report[];
+  readonly persisted: boolean | undefined;
+  readonly lights: 'up' | 'down';
+  readonly fault: string | undefined;
+};
+
+/** One entry of the record as it was written. */
+export type RecordedRow = {
+  readonly seq: number;
+  readonly at: string;
+  readonly events: readonly import('#engine/case/events.ts').CaseEvent[];
+};
+
+export const firstState = (route: Route, lights: 'up' | 'down'): SessionState => ({
+  stage: 'starting',
+  route,
+  current: undefined,
+  rows: [],
+  head: '',
+  cases: [],
+  notice: undefined,
+  saving: 0,
+  savedAt: undefined,
+  notSaved: undefined,
+  follows: false,
+  damaged: undefined,
+  reports: [],
+  persisted: undefined,
+  lights,
+  fault: undefined,
+});
