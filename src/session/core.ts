@@ -1,0 +1,63 @@
+import type { Case } from '#engine/state.ts';
+import { createSessionStore, type SessionStore } from './createSessionStore.ts';
+import type { Ports } from './ports.ts';
+import { type Route, routeText, startRoute } from './route.ts';
+import type { SessionState } from './state.ts';
+
+/** What the parts of the session share: the ports, the store, and one queue for everything that is recorded. */
+export type Core = {
+  readonly ports: Ports;
+  readonly store: SessionStore;
+  readonly state: () => SessionState;
+  readonly change: (part: Partial<SessionState>) => void;
+  /** Runs a job after every earlier one, whatever became of them. */
+  readonly queued: <T>(job: () => Promise<T>) => Promise<T>;
+  readonly goTo: (route: Route) => void;
+};
+
+const routeKey = 'lastlook-route';
+const lightsKey = 'lastlook-lights';
+
+/** Makes what the parts of the session share. */
+export function createCore(ports: Ports): Core {
+  const store = createSessionStore(startRoute, rememberedLights(ports));
+  let queue: Promise<unknown> = Promise.resolve();
+  const change = (part: Partial<SessionState>) => store.trigger.changed({ change: part });
+  return {
+    ports,
+    store,
+    state: () => store.getSnapshot().context,
+    change,
+    queued: (job) => {
+      const answer = queue.then(job);
+      queue = answer.catch(() => undefined);
+      return answer;
+    },
+    goTo: (route) => {
+      ports.memory.write(routeKey, routeText(route));
+      change({ route, notice: undefined });
+    },
+  };
+}
+
+export const rememberedRoute = (ports: Ports): string | undefined => ports.memory.read(routeKey);
+
+const rememberedLights = (ports: Ports): 'up' | 'down' =>
+  ports.memory.read(lightsKey) === 'down' ? 'down' : 'up';
+
+/** Switches the light level and remembers it. */
+export function toggleLights({ ports, state, change }: Core): void {
+  const next = state().lights === 'up' ? 'down' : 'up';
+  ports.memory.write(lightsKey, next);
+  change({ lights: next });
+}
+
+/** Why nothing can be recorded now, in a sentence; undefined where something can. */
+export function whyNot(state: SessionState, current: Case | undefined): string | undefined {
+  if (state.stage === 'fault')
+    return 'Recording has stopped. Start the program again; nothing saved is lost.';
+  if (state.notSaved) return 'The last entry is not saved yet. Save it first.';
+  if (state.follows) return 'Another window writes this case. This one follows it.';
+  if (state.damaged) return 'This record is damaged and takes no new entries.';
+  return current ? undefined : 'No case is open.';
+}

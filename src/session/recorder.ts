@@ -1,0 +1,148 @@
+import { Fault } from '#engine/assert.ts';
+import { decide } from '#engine/case/decide.ts';
+import type { CaseEvent, Command, OpenCase } from '#engine/case/events.ts';
+import { evolve } from '#engine/case/evolve.ts';
+import { openCase } from '#engine/case/open.ts';
+import type { Context, Decision } from '#engine/decision.ts';
+import type { Refusal } from '#engine/refusals.ts';
+import type { Case } from '#engine/state.ts';
+import { type Core, whyNot } from './core.ts';
+import type { Failure } from './ports.ts';
+
+/** How a command ended: recorded, refused by the rules, or not saved by the device. */
+export type Outcome =
+  | { readonly ok: true }
+  | { readonly ok: false; readonly refusal: Refusal }
+  | { readonly ok: false; readonly failure: Failure };
+
+export type Recorder = {
+  readonly send: (command: Command, by?: string) => Promise<Outcome>;
+  readonly canSend: (command: Command) => boolean;
+  /** Opens a new case; answers with its id once it is on disk. */
+  readonly begin: (command: Omit<OpenCase, 'type'>) => Promise<Outcome>;
+  /** Offers the entry that could not be saved again. */
+  readonly retry: () => Promise<Outcome>;
+};
+
+/** An entry that is decided and on its way to disk. */
+type Pending = {
+  readonly caseId: string;
+  readonly before: Case | undefined;
+  readonly decision: Decision<CaseEvent>;
+  readonly context: Context;
+};
+
+const unnamed = 'theatre tablet';
+
+/**
+ * Records commands, one at a time: decided, computed, written, and only then shown.
+ *
+ * Fails: not-saved. The case is then as it was, and the entry is offered again by `retry`.
+ */
+export function createRecorder(core: Core): Recorder {
+  const { ports, state, change, queued } = core;
+  let unsaved: Pending | undefined;
+
+  async function record(pending: Pending): Promise<Outcome> {
+    const { caseId, before, decision, context } = pending;
+    if (!decision.ok) {
+      change({ notice: { kind: 'refused', refusal: decision.refusal } });
+      return decision;
+    }
+    if (decision.events.length === 0) return { ok: true };
+    // Computed before the write: a fault in evolve must not leave an event that cannot be replayed.
+    const next = decision.events.reduce<Case | undefined>(evolve, before);
+    change({ saving: state().saving + 1 });
+    const draft = { ...context, epoch: 1, app: ports.app, events: decision.events };
+    const saved = await ports.journal.append(caseId, draft);
+    if (!saved.ok) {
+      unsaved = pending;
+      change({ saving: state().saving - 1, notSaved: saved.failure.sentence });
+      return saved;
+    }
+    unsaved = undefined;
+    publish(core, next, { decision, head: saved.envelope.hash, at: context.at });
+    ports.writer.wrote(caseId);
+    return { ok: true };
+  }
+
+  async function guarded(job: () => Promise<Outcome>): Promise<Outcome> {
+    try {
+      return await job();
+    } catch (error) {
+      return stopOn(core, error);
+    }
+  }
+
+  const contextBy = (by = unnamed): Context => ({
+    at: ports.clock.now(),
+    by,
+    id: ports.ids.next(),
+  });
+
+  return {
+    send: (command, by) => {
+      const context = contextBy(by);
+      return queued(() =>
+        guarded(async () => {
+          const { current } = state();
+          const sentence = whyNot(state(), current);
+          if (!current || sentence) return notNow(core, sentence ?? '');
+          const decision = decide(current, command, context);
+          return record({ caseId: current.id, before: current, decision, context });
+        }),
+      );
+    },
+    canSend: (command) => {
+      const { current } = state();
+      if (!current || whyNot(state(), current)) return false;
+      return decide(current, command, { at: ports.clock.now(), by: unnamed, id: '' }).ok;
+    },
+    begin: (command) => {
+      const context = contextBy();
+      return queued(() =>
+        guarded(async () => {
+          change({ current: undefined, rows: [], head: '', damaged: undefined, follows: false });
+          const decision = openCase({ type: 'open', ...command }, context);
+          return record({ caseId: command.caseId, before: undefined, decision, context });
+        }),
+      );
+    },
+    retry: () =>
+      queued(() => guarded(async () => (unsaved ? record(unsaved) : { ok: true as const }))),
+  };
+}
+
+type Written = {
+  readonly decision: Extract<Decision<CaseEvent>, { readonly ok: true }>;
+  readonly head: string;
+  readonly at: string;
+};
+
+/** Shows what is now on disk. */
+function publish(core: Core, next: Case | undefined, { decision, head, at }: Written): void {
+  const { rows, saving } = core.state();
+  const sentences = decision.warnings.map((warning) => warning.sentence);
+  core.change({
+    current: next,
+    rows: [...rows, { seq: rows.length + 1, at, events: decision.events }],
+    head,
+    saving: saving - 1,
+    savedAt: at,
+    notSaved: undefined,
+    notice: sentences.length > 0 ? { kind: 'said', sentences } : undefined,
+  });
+}
+
+function notNow(core: Core, sentence: string): Outcome {
+  core.change({ notice: { kind: 'failed', sentence } });
+  return { ok: false, failure: { code: 'not-now', sentence } };
+}
+
+/** A bug of ours: nothing more is recorded until restart, and the record is kept. */
+function stopOn(core: Core, error: unknown): Outcome {
+  const sentence = error instanceof Error ? error.message : 'Something unexpected happened.';
+  if (!(error instanceof Fault)) console.error(error);
+  core.change({ stage: 'fault', fault: sentence });
+  return { ok: false, failure: { code: 'fault', sentence } };
+}
