@@ -1,0 +1,220 @@
+import { assert } from '#engine/assert.ts';
+import type { Envelope } from '#engine/history/envelope.ts';
+import { copyDraft, type Draft, type Sealed, seal } from './chain.ts';
+import { type Failed, fail, type Report, report } from './failures.ts';
+import { ask, type Home } from './home.ts';
+import { keepRow, type Patience } from './keepRow.ts';
+import { recover } from './recover.ts';
+
+export type Appended =
+  | {
+      readonly ok: true;
+      readonly envelope: Envelope;
+      /** The id was recorded before; this is the row of that time. */
+      readonly again: boolean;
+    }
+  | Failed;
+
+/** The rows of a case, also as the text they were kept as, and what has to be said about them. */
+export type CaseRows = {
+  readonly ok: true;
+  readonly rows: readonly Envelope[];
+  readonly texts: readonly string[];
+  readonly reports: readonly Report[];
+};
+
+/** One case in all its homes. Everything asked of it is done in the order asked. */
+export type CaseLog = {
+  readonly append: (draft: Draft) => Promise<Appended>;
+  /** Settles differences between the homes. Only for the one that writes the case. */
+  readonly read: () => Promise<CaseRows | Failed>;
+  /** Changes nothing, so that a second window may read while the first one writes. */
+  readonly peek: () => Promise<CaseRows | Failed>;
+  /** Makes the case longer by rows of an import; `texts` are all its rows, checked before. */
+  readonly extend: (texts: readonly string[]) => Promise<CaseRows | Failed>;
+};
+
+/** The rows that all homes are known to hold. Only ever added to. */
+type Chain = {
+  readonly ok: true;
+  readonly rows: Envelope[];
+  readonly texts: string[];
+  readonly ids: Map<string, Envelope>;
+};
+
+/** What append and read promise stands at `Journal`. */
+export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Patience): CaseLog {
+  let queue: Promise<unknown> = Promise.resolve();
+  let chain: Chain | undefined;
+  /** Acknowledged rows, kept in mind as one more witness should the homes lose them while we run. */
+  let witness: readonly string[] = [];
+  /** Sealed but not kept by all homes. Some may hold it, so it keeps its place and its text. */
+  let pending: Sealed | undefined;
+  /** How many rows the caller knows of. More than that were written by somebody else. */
+  let seen: number | undefined;
+
+  function inOrder<T>(work: () => Promise<T>): Promise<T> {
+    const answer = queue.then(work);
+    queue = answer.catch(() => undefined);
+    return answer;
+  }
+
+  /** Looks into the homes, settles their differences, and takes the result as the chain. */
+  async function settle(): Promise<CaseRows | Failed> {
+    chain = undefined;
+    const found = await lookUp(caseId, homes, patience.limitMs, witness);
+    if (!found.ok) return found;
+    const { rows, texts } = found;
+    const unmended = await reseed(found.reseed, texts);
+    if (unmended.length === 0 && found.unreadable.length === 0) {
+      chain = chainOf(rows, texts);
+      witness = chain.texts;
+    }
+    const said = [...found.reports, ...unmended.map((home) => report('home-failed', { home }))];
+    return { ok: true, rows, texts, reports: said };
+  }
+
+  async function read(): Promise<CaseRows | Failed> {
+    const answer = await settle();
+    if (!answer.ok) return answer;
+    // The caller learns here what became of an entry that failed, so it need not be offered again.
+    pending = undefined;
+    seen = answer.rows.length;
+    return answer;
+  }
+
+  /** Makes the named homes hold just these texts; answers those that could not. */
+  async function reseed(names: readonly string[], texts: readonly string[]) {
+    const unmended: string[] = [];
+    for (const home of homes.filter(({ name }) => names.includes(name))) {
+      const stored = await ask(home.name, patience.limitMs, () => home.reseed(caseId, texts));
+      if (!stored.ok) unmended.push(home.name);
+    }
+    return unmended;
+  }
+
+  async function settledChain(): Promise<Chain | Failed> {
+    if (chain) return chain;
+    const answer = await settle();
+    if (!answer.ok) return fail('not-saved', { detail: answer.failure.code });
+    return chain ?? fail('not-saved', { detail: answer.reports.map(({ code }) => code).join(' ') });
+  }
+
+  async function append(draft: Draft): Promise<Appended> {
+    if (pending && pending.envelope.id !== draft.id) return fail('earlier-unsaved');
+    const whole = await settledChain();
+    if (!whole.ok) return whole;
+    const known = whole.ids.get(draft.id);
+    if (known) return answerWith(known, true);
+
+    seen ??= whole.rows.length;
+    if (whole.rows.length > seen) return fail('other-writer');
+    const last = whole.rows.at(-1);
+    if (last && draft.epoch < last.epoch) return fail('stale-writer');
+    const fits = pending?.envelope.seq === whole.rows.length + 1;
+    const sealed = pending && fits ? pending : await seal(caseId, last, draft);
+    return sealed.ok ? keep(sealed) : sealed;
+  }
+
+  async function keep(sealed: Sealed): Promise<Appended> {
+    pending = sealed;
+    const { envelope, text } = sealed;
+    const row = { caseId, seq: envelope.seq, text };
+    let stored = await keepRow(homes, row, patience);
+    if (!stored.ok && ['home-gap', 'home-taken'].includes(stored.failure.code)) {
+      // A home lost rows while we run, or another window wrote. Settle that, then look again.
+      chain = undefined;
+      const whole = await settledChain();
+      if (!whole.ok) return whole;
+      const known = whole.ids.get(envelope.id);
+      if (known) return answerWith(known, false);
+      if (whole.rows.length !== envelope.seq - 1) {
+        pending = undefined;
+        return fail('other-writer');
+      }
+      stored = await keepRow(homes, row, patience);
+    }
+    if (!stored.ok) {
+      const { code, detail = '' } = stored.failure;
+      return fail('not-saved', { detail: `${code} ${detail}`.trim() });
+    }
+    assert(chain?.rows.length === envelope.seq - 1, 'A row is kept right after the one before it.');
+    chain.rows.push(envelope);
+    chain.texts.push(text);
+    chain.ids.set(envelope.id, envelope);
+    return answerWith(envelope, false);
+  }
+
+  function answerWith(envelope: Envelope, again: boolean): Appended {
+    pending = undefined;
+    seen = Math.max(seen ?? 0, envelope.seq);
+    return { ok: true, envelope, again };
+  }
+
+  async function extend(texts: readonly string[]): Promise<CaseRows | Failed> {
+    const unmended = await reseed(
+      homes.map(({ name }) => name),
+      texts,
+    );
+    if (unmended.length > 0) return fail('not-saved', { detail: unmended.join(' ') });
+    // Not read(): the caller has not been given these rows, so its next entry waits until it has.
+    return settle();
+  }
+
+  return {
+    append: async (draft) => {
+      const copied = copyDraft(draft);
+      return copied.ok ? inOrder(() => append(copied.draft)) : copied;
+    },
+    read: () => inOrder(read),
+    peek: () => inOrder(() => lookUp(caseId, homes, patience.limitMs, [])),
+    extend: (texts) => inOrder(() => extend(texts)),
+  };
+}
+
+type Found = CaseRows & {
+  readonly reseed: readonly string[];
+  readonly unreadable: readonly string[];
+};
+
+/** What the homes together know of a case. Fails: cannot-read, if none of them answers. */
+async function lookUp(
+  caseId: string,
+  homes: readonly Home[],
+  limitMs: number,
+  witness: readonly string[],
+): Promise<Found | Failed> {
+  const sources: { name: string; texts: readonly string[]; damaged: boolean }[] = [];
+  const unreadable: string[] = [];
+  const asked = homes.map(({ name, readAll }) => ask(name, limitMs, () => readAll(caseId)));
+  for (const [index, held] of (await Promise.all(asked)).entries()) {
+    const name = homes[index]?.name ?? '';
+    if (held.ok) sources.push({ name, texts: held.texts, damaged: held.damaged });
+    else unreadable.push(name);
+  }
+  if (sources.length === 0) return fail('cannot-read');
+
+  const inMind = { name: '', texts: [...witness], damaged: false };
+  const { rows, texts, reports, reseed } = await recover(
+    caseId,
+    witness.length > 0 ? [...sources, inMind] : sources,
+  );
+  return {
+    ok: true,
+    rows,
+    texts,
+    reports: [
+      ...reports.filter(({ home }) => home !== ''),
+      ...unreadable.map((home) => report('home-unreadable', { home })),
+    ],
+    reseed: reseed.filter((name) => name !== ''),
+    unreadable,
+  };
+}
+
+const chainOf = (rows: readonly Envelope[], texts: readonly string[]): Chain => ({
+  ok: true,
+  rows: [...rows],
+  texts: [...texts],
+  ids: new Map(rows.map((row) => [row.id, row])),
+});

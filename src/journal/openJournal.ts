@@ -1,0 +1,178 @@
+import { type Appended, type CaseLog, type CaseRows, makeCaseLog } from './caseLog.ts';
+import type { Draft } from './chain.ts';
+import { exportText, parseExport } from './exportFile.ts';
+import { type Failed, fail, type Report, report } from './failures.ts';
+import { ask, type Home, type Listed } from './home.ts';
+import type { Patience } from './keepRow.ts';
+import { isCaseId } from './parseEnvelope.ts';
+
+export type CaseList = { readonly ok: true; readonly cases: readonly Required<Listed>[] } | Failed;
+export type Exported = { readonly ok: true; readonly text: string } | Failed;
+export type ImportOutcome =
+  | {
+      readonly ok: true;
+      readonly caseId: string;
+      readonly outcome: 'imported' | 'extended' | 'already-here';
+      /** How many rows came new to this tablet. */
+      readonly added: number;
+    }
+  | Failed;
+export type Health = {
+  /** Whether the browser promised not to clear the storage by itself; undefined if it cannot say. */
+  readonly persisted: boolean | undefined;
+  readonly homes: readonly string[];
+  readonly reports: readonly Report[];
+};
+export type Listener = (caseId: string, said: Report) => void;
+
+/**
+ * The durable record of all cases on this tablet.
+ *
+ * Rules: an entry is acknowledged when every home would keep it through a power cut. Entries of one
+ * case are written in the order asked. The same id is recorded once. An entry that could not be saved
+ * keeps its place: offer the same id again, or read the case to see what became of it; until then
+ * other entries of the case are refused (earlier-unsaved).
+ */
+export type Journal = {
+  /**
+   * Fails: not-saved, earlier-unsaved, other-writer, stale-writer, not-json, bad-entry,
+   * entry-too-long, unknown-case (not a name for a case), journal-closed.
+   */
+  readonly append: (caseId: string, draft: Draft) => Promise<Appended>;
+  /** Fails: cannot-read. */
+  readonly listCases: () => Promise<CaseList>;
+  /**
+   * A writer's reading settles the homes and says what it found; a reader's changes nothing. A case
+   * without rows is no failure. Fails: cannot-read.
+   */
+  readonly readCase: (caseId: string, as?: 'writer' | 'reader') => Promise<CaseRows | Failed>;
+  /** Hears when an entry is not saved, and when all is saved again. Answers how to stop. */
+  readonly watch: (listener: Listener) => () => void;
+  readonly health: () => Promise<Health>;
+  /**
+   * A case that is open has to be read again after rows were added to it. Fails, and changes nothing:
+   * what `parseExport` fails with, other-history, cannot-read. Fails, and may be done later:
+   * not-saved.
+   */
+  readonly importCase: (text: string) => Promise<ImportOutcome>;
+  /** Fails: unknown-case, cannot-read. */
+  readonly exportCase: (caseId: string) => Promise<Exported>;
+  readonly close: () => Promise<void>;
+};
+
+export type JournalOptions = {
+  readonly homes: readonly Home[];
+  readonly patience?: Partial<Omit<Patience, 'tell'>>;
+  /** What is to be said from the start, for instance that there is one home only. */
+  readonly reports?: readonly Report[];
+  readonly persisted?: () => Promise<boolean | undefined>;
+  /** Called after each acknowledged row, so that other windows can follow. */
+  readonly announce?: (caseId: string, seq: number) => void;
+};
+
+/** Three tries within the second in which the user has to be told. */
+const defaultPatience = { limitMs: 5000, noticeMs: 900, pausesMs: [50, 250] } as const;
+
+/** Opens a journal on given homes. `openTabletJournal` gives those of the browser. */
+export function openJournal(options: JournalOptions): Journal {
+  const { homes, reports = [], persisted, announce } = options;
+  const listeners = new Set<Listener>();
+  const logs = new Map<string, CaseLog>();
+  const patience: Patience = {
+    ...defaultPatience,
+    ...options.patience,
+    tell: (caseId, said) => {
+      for (const listener of listeners) listener(caseId, said);
+    },
+  };
+  let isClosed = false;
+
+  function logOf(caseId: string): CaseLog {
+    const log = logs.get(caseId) ?? makeCaseLog(caseId, homes, patience);
+    logs.set(caseId, log);
+    return log;
+  }
+
+  async function append(caseId: string, draft: Draft): Promise<Appended> {
+    if (isClosed) return fail('journal-closed');
+    if (!isCaseId(caseId)) return fail('unknown-case');
+    const answer = await logOf(caseId).append(draft);
+    if (answer.ok && !answer.again) announce?.(caseId, answer.envelope.seq);
+    return answer;
+  }
+
+  async function readCase(caseId: string, as: 'writer' | 'reader' = 'writer') {
+    if (isClosed) return fail('journal-closed');
+    if (!isCaseId(caseId)) return fail('unknown-case');
+    return as === 'writer' ? logOf(caseId).read() : logOf(caseId).peek();
+  }
+
+  async function listCases(): Promise<CaseList> {
+    if (isClosed) return fail('journal-closed');
+    const found = new Map<string, number | undefined>();
+    const lists = await Promise.all(
+      homes.map((home) => ask(home.name, patience.limitMs, home.list)),
+    );
+    if (!lists.some(({ ok }) => ok)) return fail('cannot-read');
+    for (const { caseId, rows } of lists.flatMap((list) => (list.ok ? list.cases : []))) {
+      const known = found.get(caseId);
+      found.set(caseId, rows === undefined ? known : Math.max(known ?? 0, rows));
+    }
+    const cases: Required<Listed>[] = [];
+    for (const [caseId, counted] of found) {
+      if (counted !== undefined) cases.push({ caseId, rows: counted });
+      else cases.push({ caseId, rows: await countRows(caseId) });
+    }
+    return { ok: true, cases: cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1)) };
+  }
+
+  async function countRows(caseId: string): Promise<number> {
+    const answer = await logOf(caseId).peek();
+    return answer.ok ? answer.rows.length : 0;
+  }
+
+  async function exportCase(caseId: string): Promise<Exported> {
+    const answer = await readCase(caseId, 'reader');
+    if (!answer.ok) return answer;
+    if (answer.rows.length === 0) return fail('unknown-case');
+    return { ok: true, text: exportText(answer.rows, answer.texts) };
+  }
+
+  async function importCase(text: string): Promise<ImportOutcome> {
+    if (isClosed) return fail('journal-closed');
+    const file = await parseExport(text);
+    if (!file.ok) return file;
+    const { caseId, texts } = file;
+    const here = await readCase(caseId, 'reader');
+    if (!here.ok) return here;
+
+    const had = here.texts.length;
+    const differing = here.texts.findIndex(
+      (row, index) => index < texts.length && row !== texts[index],
+    );
+    if (differing !== -1) return fail('other-history', { row: differing + 1 });
+    if (had >= texts.length) return { ok: true, caseId, outcome: 'already-here', added: 0 };
+    const extended = await logOf(caseId).extend(texts);
+    if (!extended.ok) return extended;
+    const outcome = had === 0 ? 'imported' : 'extended';
+    return { ok: true, caseId, outcome, added: texts.length - had };
+  }
+
+  async function health(): Promise<Health> {
+    const names = homes.map(({ name }) => name);
+    const few = homes.length < 2 ? [report('one-home')] : [];
+    return { persisted: await persisted?.(), homes: names, reports: [...few, ...reports] };
+  }
+
+  async function close(): Promise<void> {
+    isClosed = true;
+    await Promise.all(homes.map((home) => home.close()));
+  }
+
+  function watch(listener: Listener): () => void {
+    listeners.add(listener);
+    return () => listeners.delete(listener);
+  }
+
+  return { append, listCases, readCase, watch, health, importCase, exportCase, close };
+}

@@ -1,0 +1,155 @@
+import { describe, expect, test } from 'vitest';
+import { canonicalJson } from '#journal/canonical.ts';
+import { sha256 } from '#journal/chain.ts';
+
+function textOf(value: unknown): string {
+  const canonical = canonicalJson(value);
+  if (!canonical.ok) throw new Error(`Refused at ${canonical.failure.detail}`);
+  return canonical.text;
+}
+
+function double(bits: string): number {
+  const view = new DataView(new ArrayBuffer(8));
+  view.setBigUint64(0, BigInt(`0x${bits}`));
+  return view.getFloat64(0);
+}
+
+// RFC 8785, section 3.2.2, the sample object as it stands there.
+const sample = String.raw`{
+  "numbers": [333333333.33333329, 1E30, 4.50, 2e-3, 0.000000000000000000000000001],
+  "string": "\u20ac$\u000F\u000aA'\u0042\u0022\u005c\\\"\/",
+  "literals": [null, true, false]
+}`;
+
+describe('Canonical JSON gives what RFC 8785 publishes', () => {
+  test('the sample of section 3.2.2 becomes the text of section 3.2.3', () => {
+    expect(textOf(JSON.parse(sample))).toBe(
+      String.raw`{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"string":"€$\u000f\nA'B\"\\\\\"/"}`,
+    );
+  });
+
+  test('the sample becomes, in UTF-8, the bytes of section 3.2.4', () => {
+    const published = `7b 22 6c 69 74 65 72 61 6c 73 22 3a 5b 6e 75 6c 6c 2c 74 72
+      75 65 2c 66 61 6c 73 65 5d 2c 22 6e 75 6d 62 65 72 73 22 3a
+      5b 33 33 33 33 33 33 33 33 33 2e 33 33 33 33 33 33 33 2c 31
+      65 2b 33 30 2c 34 2e 35 2c 30 2e 30 30 32 2c 31 65 2d 32 37
+      5d 2c 22 73 74 72 69 6e 67 22 3a 22 e2 82 ac 24 5c 75 30 30
+      30 66 5c 6e 41 27 42 5c 22 5c 5c 5c 5c 5c 22 2f 22 7d`;
+    expect(Buffer.from(textOf(JSON.parse(sample))).toString('hex')).toBe(
+      published.replaceAll(/\s/g, ''),
+    );
+  });
+
+  test('keys stand in the order of section 3.2.3, by UTF-16 code units', () => {
+    const named = {
+      '\u20ac': 'Euro Sign',
+      '\r': 'Carriage Return',
+      '\ufb33': 'Hebrew Letter Dalet With Dagesh',
+      '1': 'One',
+      '\ud83d\ude00': 'Emoji: Grinning Face',
+      '\u0080': 'Control',
+      '\u00f6': 'Latin Small Letter O With Diaeresis',
+    };
+    const order = [...textOf(named).matchAll(/:"([^"]+)"/g)].map(([, name]) => name);
+    expect(order).toEqual([
+      'Carriage Return',
+      'One',
+      'Control',
+      'Latin Small Letter O With Diaeresis',
+      'Euro Sign',
+      'Emoji: Grinning Face',
+      'Hebrew Letter Dalet With Dagesh',
+    ]);
+  });
+
+  test.each([
+    ['0000000000000000', '0'],
+    ['8000000000000000', '0'],
+    ['0000000000000001', '5e-324'],
+    ['8000000000000001', '-5e-324'],
+    ['7fefffffffffffff', '1.7976931348623157e+308'],
+    ['ffefffffffffffff', '-1.7976931348623157e+308'],
+    ['4340000000000000', '9007199254740992'],
+    ['c340000000000000', '-9007199254740992'],
+    ['4430000000000000', '295147905179352830000'],
+    ['44b52d02c7e14af5', '9.999999999999997e+22'],
+    ['44b52d02c7e14af6', '1e+23'],
+    ['44b52d02c7e14af7', '1.0000000000000001e+23'],
+    ['444b1ae4d6e2ef4e', '999999999999999700000'],
+    ['444b1ae4d6e2ef4f', '999999999999999900000'],
+    ['444b1ae4d6e2ef50', '1e+21'],
+    ['3eb0c6f7a0b5ed8c', '9.999999999999997e-7'],
+    ['3eb0c6f7a0b5ed8d', '0.000001'],
+    ['41b3de4355555553', '333333333.3333332'],
+    ['41b3de4355555554', '333333333.33333325'],
+    ['41b3de4355555555', '333333333.3333333'],
+    ['41b3de4355555556', '333333333.3333334'],
+    ['41b3de4355555557', '333333333.33333343'],
+    ['becbf647612f3696', '-0.0000033333333333333333'],
+    ['43143ff3c1cb0959', '1424953923781206.2'],
+  ])('the double %s of appendix B is written %s', (bits, text) => {
+    expect(textOf(double(bits))).toBe(text);
+  });
+
+  test('the two numbers that appendix B marks as errors are refused', () => {
+    for (const bits of ['7fffffffffffffff', '7ff0000000000000']) {
+      expect(canonicalJson(double(bits)).ok).toBe(false);
+    }
+  });
+});
+
+// The files `arrays` and `unicode` of the testdata that the author of RFC 8785 publishes beside it
+// (cyberphone/json-canonicalization).
+test('the published array sample keeps its order, and its keys are sorted', () => {
+  const text = textOf(JSON.parse('[ 56, { "d": true, "10": null, "1": [ ] } ]'));
+  expect(text).toBe('[56,{"1":[],"10":null,"d":true}]');
+});
+
+test('SHA-256 of "abc" is the value that the examples for FIPS 180-4 give', async () => {
+  expect(await sha256('abc')).toBe(
+    'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
+  );
+});
+
+test('letters are not composed', () => {
+  expect(textOf({ 'Unnormalized Unicode': 'A\u030a' })).toBe('{"Unnormalized Unicode":"A\u030a"}');
+});
+
+describe('What has no one text is refused, and the answer names the place', () => {
+  const hole: unknown[] = [1, 2, 3];
+  delete hole[1];
+  test.each<[string, unknown]>([
+    ['undefined', { a: undefined }],
+    ['a bigint', { a: 1n }],
+    ['a function', { a: () => 1 }],
+    ['a symbol', { a: Symbol('a') }],
+    ['a date', { a: new Date(0) }],
+    ['a map', { a: new Map() }],
+    ['minus infinity', { a: -Infinity }],
+    ['a lone high surrogate', { a: 'x\ud800' }],
+    ['a lone low surrogate', { a: '\udc00x' }],
+  ])('%s', (_, value) => {
+    expect(canonicalJson(value)).toMatchObject({
+      ok: false,
+      failure: { code: 'not-json', detail: '$.a' },
+    });
+  });
+
+  test('a hole in an array', () => {
+    expect(canonicalJson(hole)).toMatchObject({ failure: { detail: '$[1]' } });
+  });
+
+  test('a lone surrogate in a key, and a key that is a symbol', () => {
+    expect(canonicalJson({ '\ud800': 1 }).ok).toBe(false);
+    expect(canonicalJson({ [Symbol('a')]: 1 }).ok).toBe(false);
+  });
+
+  test('more than a hundred levels, a circle too; a hundred are fine', () => {
+    const nest = (levels: number): unknown => (levels === 0 ? 0 : [nest(levels - 1)]);
+    const circle: Record<string, unknown> = {};
+    circle.self = circle;
+    expect(textOf(nest(100))).toHaveLength(201);
+    expect(canonicalJson(nest(101)).ok).toBe(false);
+    expect(canonicalJson(circle).ok).toBe(false);
+  });
+});
