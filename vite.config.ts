@@ -25,12 +25,9 @@ type Loader = { readonly loadSheets: (folder: string) => Loaded | Promise<Loaded
  */
 function checkedSheets(): Plugin {
   const id = '\0virtual:sheets';
-  let root = '';
+  const root = import.meta.dirname; // not vite's root: vitest gives another one
   return {
     name: 'checked-sheets',
-    configResolved(config) {
-      root = join(config.configFile ?? join(config.root, '..', 'vite.config.ts'), '..');
-    },
     resolveId: { filter: { id: /^virtual:sheets$/ }, handler: () => id },
     load: {
       filter: { id: /^\0virtual:sheets$/ },
@@ -38,7 +35,7 @@ function checkedSheets(): Plugin {
         const folder = join(root, 'checklists');
         const loader = join(root, 'src', 'sheets', 'loadSheets.ts');
         if (!existsSync(loader) || !existsSync(folder)) return 'export const sheets = [];';
-        for (const file of readdirSync(folder)) this.addWatchFile(join(folder, file));
+        for (const file of filesIn(folder)) this.addWatchFile(file);
         // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
         const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
         const loaded = await loadSheets(folder);
@@ -52,6 +49,13 @@ function checkedSheets(): Plugin {
     },
   };
 }
+
+/** Every file in a folder and the folders in it, in order; not the folders themselves. */
+const filesIn = (folder: string): readonly string[] =>
+  readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name))
+    .sort();
 
 const say = ({ file, line, column, field, message }: Issue): string =>
   `${file}:${line}:${column} ${field}: ${message}`;
@@ -67,10 +71,7 @@ function offlineWorker(source: string): Plugin {
     },
     closeBundle() {
       const out = join(config.root, config.build.outDir);
-      const files = readdirSync(out, { recursive: true, withFileTypes: true })
-        .filter((file) => file.isFile() && file.name !== 'sw.js' && !file.name.endsWith('.map'))
-        .map((file) => join(file.parentPath, file.name))
-        .sort();
+      const files = filesIn(out).filter((file) => !/(^|[\\/])sw\.js$|\.map$/.test(file));
       const hash = createHash('sha256');
       for (const file of files) hash.update(relative(out, file)).update(readFileSync(file));
       const urls = files.map((file) => `/${relative(out, file).split(sep).join('/')}`);
@@ -129,7 +130,6 @@ export default defineConfig({
   test: {
     root: '.',
     environment: 'node', // else vite-plugin-solid asks for jsdom, and vitest exits 1 without it
-    passWithNoTests: true,
     coverage: { include: ['src/**/*.{ts,tsx}'] },
     projects: [
       {
