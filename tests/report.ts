@@ -67,7 +67,7 @@ async function drills(): Promise<Totals> {
   const drillFiles = files
     .filter((file) => file.endsWith('.yaml'))
     .map((file) => join(folder, file));
-  if (!existsSync('src/drill/cli.ts') || drillFiles.length === 0) return { passed: 0, failed: 0 };
+  if (drillFiles.length === 0) return { passed: 0, failed: 0 };
   const { status, said } = await run('node', ['src/drill/cli.ts', ...drillFiles.sort()]);
   return ended(status, totalsOfDrills(said));
 }
@@ -77,7 +77,7 @@ async function browser(): Promise<Totals> {
   if (chromium.status !== 0 || !existsSync('dist/index.html')) return { passed: 0, failed: 1 };
   emptyReport(browserReport);
   const config = ['test', '-c', 'tests/browser/playwright.config.ts', '--reporter=list,json'];
-  const { status } = await run('playwright', [...config, '--pass-with-no-tests'], {
+  const { status } = await run('playwright', config, {
     PLAYWRIGHT_JSON_OUTPUT_NAME: join(process.cwd(), browserReport),
     PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD: '1',
   });
