@@ -21,6 +21,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   record: ['engine', 'parts', 'styles', 'solid-js'],
   review: ['engine', 'parts', 'styles', 'solid-js'],
   styles: ['@fontsource-variable'],
+  'virtualSheets.d.ts': ['engine'],
 };
 
 /** Files that run under Node, at the build or on the command line, and may use its modules. */
@@ -135,9 +136,8 @@ const sources = sourcesOf(isProgram);
 const one = (path: string, text: string): Source => ({ path, text });
 
 test('folders of src import only what the table allows', () => {
-  expect(sources.flatMap(wrongCrossings)).toEqual([]);
-  expect(sources.flatMap(wrongFinerCrossings)).toEqual([]);
-  expect(sources.flatMap(wrongTestImports)).toEqual([]);
+  const rows = [wrongCrossings, wrongFinerCrossings, wrongTestImports];
+  expect(rows.flatMap((row) => sources.flatMap(row))).toEqual([]);
 });
 
 test('every area of the engine has its place in the order', () => {
@@ -158,6 +158,7 @@ test.each([
   ['src/parts/Wire.tsx', "import { createStore } from '@xstate/store';"],
   ['src/screens/a/A.tsx', "import { x } from '#journal/x.ts';"],
   ['src/screens/a/A.tsx', "const x = import('#journal/x.ts');"],
+  ['src/parts/X.tsx', "type X = import('#session/x.ts').X;"],
   ['src/session/x.ts', "export { x } from '#screens/x.ts';"],
   ['src/session/x.ts', "import { x } from '#engine/x';"],
   ['src/session/x.ts', "import { x } from '../engine/x.ts';"],

@@ -1,6 +1,15 @@
 import { Visitor } from 'vite';
 import { expect, test } from 'vitest';
-import { type Finding, found, parsed, programs, type Source, sourcesOf } from './source.ts';
+import {
+  type Finding,
+  found,
+  lineAt,
+  type Node,
+  parsed,
+  programs,
+  type Source,
+  sourcesOf,
+} from './source.ts';
 
 /** Written in two parts, so that this file does not find itself. */
 const either = (...words: readonly string[]): RegExp => new RegExp(`\\b(${words.join('|')})\\b`);
@@ -19,34 +28,59 @@ function marksInComments(source: Source): readonly Finding[] {
 }
 
 const runners = ['test', 'it', 'describe', 'suite'];
-const partOfTests = ['only', 'skip', 'fixme', 'fails', 'skipIf', 'runIf'];
+const partOfTests = ['only', 'skip', 'fixme', 'fails', 'skipIf', 'runIf', `to${'do'}`];
 
-/** `test.only` and its like, and `as any` or `as unknown as`, which silence the types. */
+/** The same in files that are no program: sheets, drills, style sheets, the page and its worker. */
+const marksInText = (source: Source): readonly Finding[] =>
+  source.text
+    .split('\n')
+    .flatMap((line, index) =>
+      unfinished.test(line)
+        ? [`${source.path}:${index + 1} unfinished: do it, or open an issue.`]
+        : [],
+    );
+
+/** `test.only` and its like, and what silences the types: a parser says why, in a comment beside it. */
 function marksInCode(source: Source): readonly Finding[] {
+  const { program, comments } = parsed(source);
+  const explained = new Set(comments.map(({ end }) => lineAt(source.text, end)));
   const findings: Finding[] = [];
   new Visitor({
     MemberExpression({ object, property, start }) {
-      if (object.type !== 'Identifier' || property.type !== 'Identifier') return;
-      if (runners.includes(object.name) && partOfTests.includes(property.name))
-        findings.push(found(source, start, `${object.name}.${property.name}: run all of them.`));
+      if (property.type !== 'Identifier' || !partOfTests.includes(property.name)) return;
+      const runner = rootOf(object);
+      if (runner !== undefined && runners.includes(runner))
+        findings.push(found(source, start, `${runner}.${property.name}: run all of them.`));
     },
-    TSAsExpression({ typeAnnotation, start }) {
-      if (typeAnnotation.type === 'TSAnyKeyword' || typeAnnotation.type === 'TSUnknownKeyword')
-        findings.push(found(source, start, 'a silenced type: parse it, or say its type.'));
+    TSAsExpression({ typeAnnotation, start, end }) {
+      if (source.text.slice(typeAnnotation.start, end) === 'const') return;
+      const isAnything = ['TSAnyKeyword', 'TSUnknownKeyword'].includes(typeAnnotation.type);
+      const line = lineAt(source.text, end);
+      const isExplained = explained.has(line) || explained.has(lineAt(source.text, start) - 1);
+      if (isAnything || !isExplained)
+        findings.push(found(source, start, 'a silenced type: parse it, or say beside it why.'));
     },
     TSNonNullExpression({ start }) {
       findings.push(found(source, start, 'a silenced undefined: say what happens without it.'));
     },
-  }).visit(parsed(source).program);
+  }).visit(program);
   return findings;
 }
 
+/** `test` in `test.concurrent` and in `test.describe.parallel`. */
+function rootOf(node: Node): string | undefined {
+  if (node.type === 'Identifier') return node.name;
+  return node.type === 'MemberExpression' ? rootOf(node.object) : undefined;
+}
+
+const texts = /^(src|tests|checklists)\/.*\.(ya?ml|css|html|js|json)$/;
 const sources = sourcesOf(programs);
 const one = (text: string): Source => ({ path: 'tests/x.test.ts', text });
 
 test('nothing is left unfinished, left out or silenced', () => {
   expect(sources.flatMap(marksInComments)).toEqual([]);
   expect(sources.flatMap(marksInCode)).toEqual([]);
+  expect(sourcesOf(texts).flatMap(marksInText)).toEqual([]);
 });
 
 test.each([
@@ -63,11 +97,28 @@ test.each([
   "test.only('x', () => {});",
   "describe.skip('x', () => {});",
   "test.fixme('x', () => {});",
+  "test.concurrent.skip('x', () => {});",
+  "test.describe.only('x', () => {});",
+  `test.to${'do'}('x');`,
   'const a = b as any;',
-  'const a = b as unknown as string;',
+  'const a = b as unknown; // whatever',
+  'const a = b as string;',
   'const a = b!;',
 ])('a mark in code is found: %s', (text) => {
   expect(marksInCode(one(text))).toHaveLength(1);
+});
+
+test('a cast is let through where a comment says why', () => {
+  expect(marksInCode(one('// a parser: checked above\nconst a = b as string;'))).toEqual([]);
+  expect(marksInCode(one('const a = b as string; // a parser: checked above'))).toEqual([]);
+});
+
+test('a mark in a sheet or a style sheet is found', () => {
+  const path = 'checklists/x.yaml';
+  expect(marksInText({ path, text: `title: X\n# TO${'DO'}: later` })).toEqual([
+    `${path}:2 unfinished: do it, or open an issue.`,
+  ]);
+  expect(marksInText({ path, text: 'title: what to do' })).toEqual([]);
 });
 
 test('a word that only looks like a mark is let through', () => {

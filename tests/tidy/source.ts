@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type ESTree, type ParseResult, parseSync } from 'vite';
+import { type ESTree, type ParseResult, parseSync, Visitor } from 'vite';
 
 /** A text file of the project: its path from the top, with forward slashes, and what it says. */
 export type Source = { readonly path: string; readonly text: string };
@@ -68,7 +68,17 @@ export function importsOf(source: Source): readonly Import[] {
     onlyTypes: false,
     offset: one.start,
   }));
-  return [...imports, ...reExports, ...later];
+  return [...imports, ...reExports, ...later, ...typesNamedInPlace(source)];
+}
+
+/** `import('./x.ts').X` where a type is expected. */
+function typesNamedInPlace(source: Source): readonly Import[] {
+  const imports: Import[] = [];
+  new Visitor({
+    TSImportType: ({ source: { value }, start }) =>
+      void imports.push({ to: value, onlyTypes: true, offset: start }),
+  }).visit(parsed(source).program);
+  return imports;
 }
 
 /** The file of `src` that an import of another file of `src` means, or undefined for a package. */

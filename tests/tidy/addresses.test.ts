@@ -1,0 +1,46 @@
+import { expect, test } from 'vitest';
+import { type Finding, found, type Source, sourcesOf } from './source.ts';
+
+/** The program asks nothing of a network, so no address stands in it. */
+const address = /\b(?:https?|wss?):\/\/[^\s"'`)>]+/g;
+
+/** The name of a language of drawing, not an address that is asked for. */
+const names = ['http://www.w3.org/2000/svg', 'http://www.w3.org/1999/xlink'];
+
+/** Where a rule comes from may be told by its address, after the word: `Source: ...`. */
+const tellsSource = (line: string): boolean => /\bsources?\b\W/i.test(line);
+
+const networkAddresses = (source: Source): readonly Finding[] => {
+  const lines = source.text.split('\n');
+  return [...source.text.matchAll(address)].flatMap(({ 0: hit, index }) => {
+    const before = source.text.slice(0, index).split('\n');
+    const line = lines[before.length - 1] ?? '';
+    if (names.includes(hit) || tellsSource(line)) return [];
+    return [found(source, index, `${hit}: the program reaches no network.`)];
+  });
+};
+
+const one = (text: string): Source => ({ path: 'src/x.ts', text });
+
+test('no network address stands in the program, but in the words of a source', () => {
+  expect(sourcesOf(/^src\//).flatMap(networkAddresses)).toEqual([]);
+});
+
+test.each([
+  "const u = 'https://example.org/api';",
+  "a { background: url('http://example.org/x.png'); }",
+  'new WebSocket("wss://example.org/x");',
+  'const resource = "http://127.0.0.1:9/";',
+  '<svg xmlns="http://www.w3.org/2000/svg.evil/x">',
+])('an address is found: %s', (text) => {
+  expect(networkAddresses(one(text))).toHaveLength(1);
+});
+
+test.each([
+  '- **C1** Two count. Source: https://example.org/standard, section 2.',
+  ' * Source: Some guideline, https://example.org/x.pdf',
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1">',
+  "const path = '/icon.svg'; // a comment",
+])('it is let through: %s', (text) => {
+  expect(networkAddresses(one(text))).toEqual([]);
+});
