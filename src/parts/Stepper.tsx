@@ -1,0 +1,39 @@
+export type StepperProps = {
+  readonly label: string;
+  readonly value: number;
+  readonly min?: number;
+  readonly max?: number;
+  readonly onChange: (value: number) => void;
+};
+
+/** A small number, changed by tapping. */
+export function Stepper(props: StepperProps) {
+  const min = () => props.min ?? 1;
+  const max = () => props.max ?? 999;
+  return (
+    <fieldset class="stepper">
+      <legend class="stepper-label">{props.label}</legend>
+      <button
+        type="button"
+        class="button"
+        data-kind="plain"
+        aria-label={`${props.label}: one less`}
+        disabled={props.value <= min()}
+        onClick={() => props.onChange(props.value - 1)}
+      >
+        −
+      </button>
+      <output class="digits">{props.value}</output>
+      <button
+        type="button"
+        class="button"
+        data-kind="plain"
+        aria-label={`${props.label}: one more`}
+        disabled={props.value >= max()}
+        onClick={() => props.onChange(props.value + 1)}
+      >
+        +
+      </button>
+    </fieldset>
+  );
+}

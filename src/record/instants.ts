@@ -1,0 +1,24 @@
+/** The time of day of an instant, as the clock in the room showed it. */
+export const timeWords = (instant: string, withSeconds = false): string =>
+  instant.slice(11, withSeconds ? 19 : 16);
+
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
+/** The day of an instant in words: 25 November 2026. */
+export function dateWords(instant: string): string {
+  const [year = '', month = '1', day = '1'] = instant.slice(0, 10).split('-');
+  return `${Number(day)} ${months[Number(month) - 1] ?? month} ${year}`;
+}
