@@ -65,7 +65,7 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
     const found = await lookUp(caseId, homes, patience.limitMs, witness);
     if (!found.ok) return found;
     const { rows, texts } = found;
-    const unmended = await reseed(found.reseed, texts);
+    const unmended = await reseed(found.reseed, texts, found.counts);
     if (unmended.length === 0 && found.unreadable.length === 0) {
       chain = chainOf(rows, texts);
       witness = chain.texts;
@@ -84,10 +84,13 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
   }
 
   /** Makes the named homes hold just these texts; answers those that could not. */
-  async function reseed(names: readonly string[], texts: readonly string[]) {
+  async function reseed(names: readonly string[], texts: readonly string[], counts: Counts) {
     const unmended: string[] = [];
     for (const home of homes.filter(({ name }) => names.includes(name))) {
-      const stored = await ask(home.name, patience.limitMs, () => home.reseed(caseId, texts));
+      const found = counts.get(home.name) ?? 0;
+      const stored = await ask(home.name, patience.limitMs, () =>
+        home.reseed(caseId, texts, found),
+      );
       if (!stored.ok) unmended.push(home.name);
     }
     return unmended;
@@ -152,10 +155,10 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
   }
 
   async function extend(texts: readonly string[]): Promise<CaseRows | Failed> {
-    const unmended = await reseed(
-      homes.map(({ name }) => name),
-      texts,
-    );
+    const found = await lookUp(caseId, homes, patience.limitMs, witness);
+    if (!found.ok) return found;
+    const names = homes.map(({ name }) => name);
+    const unmended = await reseed(names, texts, found.counts);
     if (unmended.length > 0) return fail('not-saved', { detail: unmended.join(' ') });
     // Not read(): the caller has not been given these rows, so its next entry waits until it has.
     return settle();
@@ -172,9 +175,13 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
   };
 }
 
+/** How many rows each home was found with. */
+type Counts = ReadonlyMap<string, number>;
+
 type Found = CaseRows & {
   readonly reseed: readonly string[];
   readonly unreadable: readonly string[];
+  readonly counts: Counts;
 };
 
 /** What the homes together know of a case. Fails: cannot-read, if none of them answers. */
@@ -209,6 +216,7 @@ async function lookUp(
     ],
     reseed: reseed.filter((name) => name !== ''),
     unreadable,
+    counts: new Map(sources.map(({ name, texts }) => [name, texts.length])),
   };
 }
 

@@ -19,6 +19,7 @@ export const failures = {
   'home-silent': 'The {home} on this tablet does not answer.',
   'home-taken': 'The {home} already holds another entry in this place.',
   'home-gap': 'The {home} lacks an earlier entry.',
+  'home-changed': 'The {home} was written to by another window.',
   'cannot-read': 'No copy of this case can be read.',
   'unknown-case': 'This tablet holds no such case.',
 

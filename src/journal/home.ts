@@ -20,14 +20,16 @@ export type List = { readonly ok: true; readonly cases: readonly Listed[] } | Fa
  *
  * Rules: `append` answers ok only when the row would survive a power cut; the same row twice is ok;
  * another row in its place is home-taken; a row that does not follow is home-gap. `reseed` leaves
- * exactly the given rows, all or as before, and sets aside what it would have to throw away.
+ * exactly the given rows, and sets aside what it would have to throw away; if it fails, what was there
+ * and is among the given rows is still there. It is refused (home-changed) if the case no longer has
+ * the number of readable rows it was found with, since another window may be writing.
  */
 export type Home = {
   readonly name: string;
   readonly append: (row: Row) => Promise<Stored>;
   readonly readAll: (caseId: string) => Promise<Held>;
   readonly list: () => Promise<List>;
-  readonly reseed: (caseId: string, texts: readonly string[]) => Promise<Stored>;
+  readonly reseed: (caseId: string, texts: readonly string[], found: number) => Promise<Stored>;
   readonly close: () => Promise<void>;
 };
 

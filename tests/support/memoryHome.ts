@@ -50,8 +50,10 @@ export function memoryHome(
     return { ok: true };
   }
 
-  function reseed(caseId: string, texts: readonly string[]): Stored {
-    aside.push(...(cases.get(caseId) ?? []).filter((text, index) => text !== texts[index]));
+  function reseed(caseId: string, texts: readonly string[], found: number): Stored {
+    const rows = cases.get(caseId) ?? [];
+    if (rows.length !== found) return fail('home-changed', { home: name });
+    aside.push(...rows.filter((text, index) => text !== texts[index]));
     cases.set(caseId, [...texts]);
     return { ok: true };
   }
@@ -69,7 +71,7 @@ export function memoryHome(
         ok: true,
         cases: [...cases].map(([caseId, rows]) => ({ caseId, rows: rows.length })),
       })),
-    reseed: (caseId, texts) => run(() => reseed(caseId, texts)),
+    reseed: (caseId, texts, found) => run(() => reseed(caseId, texts, found)),
     close: async () => undefined,
   };
 }

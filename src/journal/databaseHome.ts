@@ -1,0 +1,81 @@
+import { promisifyRequest } from 'idb-keyval';
+import { committed, type Database, storeNames } from './database.ts';
+import { fail } from './failures.ts';
+import type { Held, Home, List, Row, Stored } from './home.ts';
+
+const home = 'database';
+
+/** Keeps rows in IndexedDB: one transaction a row, strict, and never over a row that is there. */
+export function databaseHome(database: Database): Home {
+  const useRows = database.useStore('rows', ['cases']);
+  const useRowsAndAside = database.useStore('rows', ['cases', 'aside']);
+  const useCases = database.useStore('cases');
+
+  const append = ({ caseId, seq, text }: Row): Promise<Stored> =>
+    useRows('readwrite', async (rows): Promise<Stored> => {
+      const done = committed(rows.transaction);
+      const cases = rows.transaction.objectStore(storeNames.cases);
+      const [there, count] = await Promise.all([
+        promisifyRequest<unknown>(rows.get([caseId, seq])),
+        promisifyRequest<unknown>(cases.get(caseId)),
+      ]);
+      if (there === undefined && (count ?? 0) === seq - 1) {
+        rows.add(text, [caseId, seq]);
+        cases.put(seq, caseId);
+      }
+      await done;
+      if (there === undefined)
+        return (count ?? 0) === seq - 1 ? { ok: true } : fail('home-gap', { home });
+      return there === text ? { ok: true } : fail('home-taken', { home });
+    });
+
+  const readAll = (caseId: string): Promise<Held> =>
+    useRows('readonly', async (rows): Promise<Held> => {
+      const texts = await promisifyRequest<unknown[]>(rows.getAll(rangeOf(caseId)));
+      return { ok: true, texts: texts.map(asText), damaged: false };
+    });
+
+  const list = (): Promise<List> =>
+    useCases('readonly', async (cases): Promise<List> => {
+      const [keys, counts] = await Promise.all([
+        promisifyRequest<IDBValidKey[]>(cases.getAllKeys()),
+        promisifyRequest<unknown[]>(cases.getAll()),
+      ]);
+      const listed = keys.map((key, index) => ({
+        caseId: String(key),
+        rows: Number(counts[index]),
+      }));
+      return { ok: true, cases: listed };
+    });
+
+  const reseed = (caseId: string, texts: readonly string[], found: number): Promise<Stored> =>
+    useRowsAndAside('readwrite', async (rows): Promise<Stored> => {
+      const done = committed(rows.transaction);
+      const range = rangeOf(caseId);
+      const there = (await promisifyRequest<unknown[]>(rows.getAll(range))).map(asText);
+      const isAsFound = there.length === found;
+      if (isAsFound) {
+        const lost = there.filter((text, index) => text !== texts[index]);
+        if (lost.length > 0) await setAside(rows.transaction, { caseId, texts: lost });
+        rows.delete(range);
+        for (const [index, text] of texts.entries()) rows.add(text, [caseId, index + 1]);
+        rows.transaction.objectStore(storeNames.cases).put(texts.length, caseId);
+      }
+      await done;
+      return isAsFound ? { ok: true } : fail('home-changed', { home });
+    });
+
+  return { name: home, append, readAll, list, reseed, close: async () => database.close() };
+}
+
+/** An array sorts after every number, so this is the end of the case. */
+const rangeOf = (caseId: string): IDBKeyRange => IDBKeyRange.bound([caseId, 0], [caseId, []]);
+
+/** What is no text was damaged; as an empty text it fails the check of the rows like any other damage. */
+const asText = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+async function setAside(transaction: IDBTransaction, what: unknown): Promise<void> {
+  const aside = transaction.objectStore(storeNames.aside);
+  const count = await promisifyRequest<number>(aside.count());
+  aside.add(what, count + 1);
+}

@@ -1,0 +1,103 @@
+import { fail } from './failures.ts';
+import type { Row, Stored } from './home.ts';
+import { decodeRecords, encodeRecord } from './records.ts';
+
+/** What the log needs of an open file: a part of the browser's FileSystemSyncAccessHandle. */
+export type LogFile = {
+  readonly getSize: () => number;
+  readonly read: (bytes: Uint8Array<ArrayBuffer>, options: { at: number }) => number;
+  readonly write: (bytes: Uint8Array<ArrayBuffer>, options: { at: number }) => number;
+  readonly truncate: (size: number) => void;
+  readonly flush: () => void;
+  readonly close: () => void;
+};
+
+/** One case in one open file. After anything thrown it must be closed and opened anew. */
+export type FileLog = {
+  readonly append: (row: Row) => Stored;
+  /** `setAside` is given the bytes that would be lost, before they are. */
+  readonly reseed: (
+    texts: readonly string[],
+    found: number,
+    setAside: (bytes: Uint8Array<ArrayBuffer>) => Promise<void>,
+  ) => Promise<Stored>;
+  readonly close: () => void;
+};
+
+const home = 'file';
+
+/**
+ * Reads the file and stands ready to append after its last whole record.
+ *
+ * Throws: whatever the file does.
+ */
+export function openFileLog(file: LogFile): FileLog {
+  const bytes = readWhole(file);
+  const records = decodeRecords(bytes);
+  const texts = [...records.texts];
+  let end = records.validBytes;
+
+  function writeAt(place: number, added: readonly string[]): void {
+    for (const text of added) {
+      const record = encodeRecord(text);
+      const written = file.write(record, { at: place });
+      // A full disk may show in this way only.
+      if (written !== record.length) throw new RangeError(`Wrote ${written} of ${record.length}`);
+      place += record.length;
+    }
+    file.flush();
+    end = place;
+  }
+
+  /** Leaves no torn record behind if it can; if it cannot, its CRC-32 tells at the next opening. */
+  function undo(): void {
+    try {
+      file.truncate(end);
+      file.flush();
+    } catch {
+      // The caller hears of the first failure.
+    }
+  }
+
+  function append({ seq, text }: Row): Stored {
+    const there = texts[seq - 1];
+    if (there !== undefined && there !== text) return fail('home-taken', { home });
+    if (seq - 1 > texts.length || (there === undefined && file.getSize() !== end)) {
+      return fail('home-gap', { home });
+    }
+    if (there !== undefined) {
+      // It may stand in the file without ever having reached the disk: write it once more.
+      if (seq === texts.length) writeAt(end - encodeRecord(text).length, [text]);
+      return { ok: true };
+    }
+    try {
+      writeAt(end, [text]);
+    } catch (error) {
+      undo();
+      throw error;
+    }
+    texts.push(text);
+    return { ok: true };
+  }
+
+  const reseed: FileLog['reseed'] = async (wanted, found, setAside) => {
+    if (texts.length !== found) return fail('home-changed', { home });
+    const differing = texts.findIndex((text, index) => text !== wanted[index]);
+    const shared = differing === -1 ? texts.length : differing;
+    const cut = texts.slice(0, shared).reduce((sum, text) => sum + encodeRecord(text).length, 0);
+    if (file.getSize() > cut) await setAside(readWhole(file).slice(cut));
+    file.truncate(cut);
+    writeAt(cut, wanted.slice(shared));
+    texts.splice(shared, Infinity, ...wanted.slice(shared));
+    return { ok: true };
+  };
+
+  return { append, reseed, close: () => file.close() };
+}
+
+function readWhole(file: LogFile): Uint8Array<ArrayBuffer> {
+  const bytes = new Uint8Array(file.getSize());
+  const read = file.read(bytes, { at: 0 });
+  if (read !== bytes.length) throw new RangeError(`Read ${read} of ${bytes.length}`);
+  return bytes;
+}

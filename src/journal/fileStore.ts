@@ -1,0 +1,98 @@
+import { type FileLog, type LogFile, openFileLog } from './fileLog.ts';
+import type { Held, Home, Stored } from './home.ts';
+import { decodeRecords } from './records.ts';
+
+/** What the store needs of a folder. An opened file belongs to its opener until it is closed. */
+export type Directory = {
+  readonly names: () => Promise<readonly string[]>;
+  /** Undefined if there is no such file. May be asked while the file is open. */
+  readonly read: (name: string) => Promise<Uint8Array<ArrayBuffer> | undefined>;
+  /** Makes the file if there is none. */
+  readonly open: (name: string) => Promise<LogFile>;
+};
+
+const ending = '.log';
+
+/**
+ * Keeps each case in a file of records that is only ever added to, and flushed before the answer. The
+ * file of the case that is written stays open.
+ *
+ * Throws: whatever the folder does; the file is then opened anew at the next call.
+ */
+export function fileStore(directory: Directory): Home {
+  let current: { readonly caseId: string; readonly log: FileLog } | undefined;
+  let queue: Promise<unknown> = Promise.resolve();
+
+  /** One thing at a time, since opening and closing a file take turns with writing it. */
+  function inOrder<T>(work: () => Promise<T>): Promise<T> {
+    const answer = queue.then(work);
+    queue = answer.catch(release);
+    return answer;
+  }
+
+  function release(): void {
+    const old = current;
+    current = undefined;
+    try {
+      old?.log.close();
+    } catch {
+      // It is given up in any case.
+    }
+  }
+
+  async function logOf(caseId: string): Promise<FileLog> {
+    if (current?.caseId === caseId) return current.log;
+    release();
+    const file = await directory.open(caseId + ending);
+    try {
+      const log = openFileLog(file);
+      current = { caseId, log };
+      return log;
+    } catch (error) {
+      file.close();
+      throw error;
+    }
+  }
+
+  async function readAll(caseId: string): Promise<Held> {
+    const bytes = (await directory.read(caseId + ending)) ?? new Uint8Array();
+    const { texts, damaged } = decodeRecords(bytes);
+    return { ok: true, texts, damaged };
+  }
+
+  async function reseed(caseId: string, texts: readonly string[], found: number): Promise<Stored> {
+    const log = await logOf(caseId);
+    return log.reseed(texts, found, (bytes) => setAside(caseId, bytes));
+  }
+
+  async function setAside(caseId: string, bytes: Uint8Array<ArrayBuffer>): Promise<void> {
+    const taken = new Set(await directory.names());
+    let place = 1;
+    while (taken.has(`${caseId}.aside-${place}`)) place += 1;
+    const file = await directory.open(`${caseId}.aside-${place}`);
+    try {
+      const written = file.write(bytes, { at: 0 });
+      if (written !== bytes.length) throw new RangeError(`Wrote ${written} of ${bytes.length}`);
+      file.flush();
+    } finally {
+      file.close();
+    }
+  }
+
+  async function list() {
+    const logs = (await directory.names()).filter((name) => name.endsWith(ending));
+    return {
+      ok: true,
+      cases: logs.map((name) => ({ caseId: name.slice(0, -ending.length) })),
+    } as const;
+  }
+
+  return {
+    name: 'file',
+    append: (row) => inOrder(async () => (await logOf(row.caseId)).append(row)),
+    readAll: (caseId) => inOrder(() => readAll(caseId)),
+    list: () => inOrder(list),
+    reseed: (caseId, texts, found) => inOrder(() => reseed(caseId, texts, found)),
+    close: () => inOrder(async () => release()),
+  };
+}

@@ -1,0 +1,49 @@
+import { openDatabase } from './database.ts';
+import { databaseHome } from './databaseHome.ts';
+import { type Failed, fail, type Report, report } from './failures.ts';
+import { fileHome, startOpfsWorker } from './fileHome.ts';
+import { ask, type Home } from './home.ts';
+import { type Journal, openJournal } from './openJournal.ts';
+import { beginCleanly, endCleanly } from './rotateLog.ts';
+
+/** A home that has not answered by then at the start is left out until the next start. */
+const startLimitMs = 10_000;
+
+/**
+ * Opens the journal of this browser: a database and files, each holding every row. If one of them
+ * cannot be used, the journal works with the other, and `health` says so.
+ *
+ * Fails: no-secure-page (no hashing there), no-home.
+ */
+export async function openTabletJournal(): Promise<
+  { readonly ok: true; readonly journal: Journal } | Failed
+> {
+  if (!globalThis.isSecureContext || !('subtle' in crypto)) return fail('no-secure-page');
+  const database = openDatabase('lastlook', indexedDB);
+  // What comes of it shows in the first real question to the database.
+  await ask('database', startLimitMs, async () => {
+    await beginCleanly(database);
+    return { ok: true };
+  });
+  const candidates = [databaseHome(database), ...(hasFiles() ? [fileHome(startOpfsWorker)] : [])];
+  const usable = await Promise.all(candidates.map(isUsable));
+  const homes = candidates.filter((_, index) => usable[index]);
+  if (homes.length === 0) return fail('no-home');
+
+  const reports: Report[] = database.wasWiped() ? [report('database-wiped')] : [];
+  await navigator.storage.persist().catch(() => false);
+  addEventListener('pagehide', (event) => {
+    // A page that may come back goes on writing then.
+    if (!event.persisted) endCleanly(database).catch(() => undefined);
+  });
+  const persisted = () => navigator.storage.persisted().catch(() => undefined);
+  return { ok: true, journal: openJournal({ homes, reports, persisted }) };
+}
+
+async function isUsable(home: Home): Promise<boolean> {
+  const listed = await ask(home.name, startLimitMs, home.list);
+  if (!listed.ok) console.warn(`The ${home.name} cannot be used`, listed.failure);
+  return listed.ok;
+}
+
+const hasFiles = (): boolean => 'getDirectory' in navigator.storage && 'Worker' in globalThis;
