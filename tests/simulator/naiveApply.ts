@@ -1,0 +1,461 @@
+/** What each accepted entry does to the heap of pieces. */
+import type { Found } from '#engine/state.ts';
+import {
+  balanceOf,
+  expectedOf,
+  type Fact,
+  gatesOf,
+  insideOf,
+  isExplained,
+  isInside,
+  isListedInUse,
+  nextGate,
+  type Outcome,
+  type Piece,
+  personOf,
+  piecesAt,
+  placeOf,
+  siteIn,
+  type World,
+} from './naiveWorld.ts';
+
+/** Picks pieces up: those that came last, first. */
+function take(world: World, line: string, place: string, n: number): Piece[] {
+  const there = piecesAt(world, line, place);
+  if (there.length < n) throw new Error(`${line}: ${there.length} at ${place}, not ${n}`);
+  return there.slice(there.length - n);
+}
+
+function put(pieces: readonly Piece[], place: string): void {
+  for (const piece of pieces) {
+    piece.place = place;
+    if (place !== 'stays') delete piece.said;
+    if (place !== 'missing') delete piece.why;
+  }
+}
+
+function create(world: World, origin: Piece['origin'], line: string, place: string, n: number) {
+  for (let i = 0; i < n; i++) world.pieces.push({ line, origin, place });
+}
+
+const age = (world: World, fact: Fact): void => {
+  world.aged = fact.entry;
+};
+const disturb = (world: World, fact: Fact): void => {
+  world.insideChanged = fact.entry;
+};
+
+/** Packs that hold what a pack holds. The others are set aside whole. */
+const soundPacks = (packs: readonly number[], size: number): number =>
+  packs.filter((pack) => pack === size).length;
+
+/** The site meant where none is named: the only one. */
+const siteMeant = (world: World, site: string | undefined): string =>
+  site ?? world.sheet.sites[0]?.id ?? '';
+
+function ledgerEntry(world: World, fact: Fact): void {
+  const { command } = fact;
+  switch (command.type) {
+    case 'add': {
+      const line = world.lines.get(command.line);
+      const packs = line?.pack ? soundPacks(command.packs ?? [], line.pack) : 0;
+      const n = line?.pack ? packs * line.pack : (command.n ?? 0);
+      create(world, 'supply', command.line, 'table', n);
+      for (const brought of line?.brings ?? []) {
+        create(world, 'supply', brought.line, 'table', brought.n * (line?.pack ? packs : n));
+      }
+      if (n > 0) age(world, fact);
+      return;
+    }
+    case 'move': {
+      const from = placeOf(world.sheet, command.from) ?? '';
+      const to = placeOf(world.sheet, command.to) ?? '';
+      const moved = take(world, command.line, from, command.n);
+      put(moved, to);
+      if (to === 'stays') {
+        const { reason, where, lot } = command;
+        const site = isInside(from) ? siteIn(from) : undefined;
+        for (const piece of moved) {
+          piece.said = {
+            ...(site && { site }),
+            ...(reason && { reason }),
+            ...(where && { where }),
+            ...(lot && { lot }),
+          };
+        }
+      }
+      if (isInside(from) || isInside(to)) disturb(world, fact);
+      const takesOut =
+        isInside(from) &&
+        isListedInUse(world, command.line) &&
+        (to === 'table' || to === 'off' || to === 'away');
+      if ((isInside(from) || isInside(to)) && !takesOut) age(world, fact);
+      return;
+    }
+    case 'turn': {
+      const place = placeOf(world.sheet, command.at) ?? '';
+      const turn = world.lines.get(command.line)?.turns.find((one) => one.id === command.turn);
+      put(take(world, command.line, place, command.n), 'changed');
+      for (const given of turn?.gives ?? []) {
+        const each = given.n === 'asked' ? (command.into ?? 0) : given.n;
+        const patient = isInside(place) ? place : `patient/${siteMeant(world, undefined)}`;
+        const to =
+          given.place === 'here' ? place : given.place === 'patient' ? patient : given.place;
+        create(world, 'changed', given.line, to, each * command.n);
+        if (to === 'stays' && isInside(place)) {
+          for (const piece of piecesAt(world, given.line, 'stays')) {
+            piece.said ??= { site: siteIn(place) };
+          }
+        }
+        if (isInside(to)) disturb(world, fact);
+      }
+      if (isInside(place)) disturb(world, fact);
+      age(world, fact);
+      return;
+    }
+    case 'break': {
+      const place = placeOf(world.sheet, command.at) ?? '';
+      const line = world.lines.get(command.line);
+      const name = fact.fragment ?? '';
+      if (!line) return;
+      const { pack: _pack, lengthMm, ...rest } = line;
+      world.lines.set(name, {
+        ...rest,
+        id: name,
+        stay: { may: 'no' },
+        opening: 0,
+        brings: [],
+        turns: [],
+      });
+      put(take(world, command.line, place, 1), 'changed');
+      create(world, 'changed', name, place, command.into);
+      world.fragments.push({
+        line: name,
+        of: command.line,
+        site: isInside(place) ? siteIn(place) : undefined,
+        ...(command.lengths && { lengths: command.lengths }),
+        ...(lengthMm !== undefined && { whole: lengthMm }),
+        explained: false,
+      });
+      if (isInside(place)) disturb(world, fact);
+      age(world, fact);
+      return;
+    }
+    case 'carriedIn': {
+      const place = `patient/${siteMeant(world, command.site)}`;
+      create(world, 'supply', command.line, place, command.n);
+      world.carried.push({ line: command.line, from: command.from });
+      disturb(world, fact);
+      age(world, fact);
+      return;
+    }
+    case 'searchedNone': {
+      const place = `patient/${siteMeant(world, command.site)}`;
+      const gone = take(world, command.line, place, command.n);
+      put(gone, 'missing');
+      for (const piece of gone) piece.why = 'searched-none';
+      disturb(world, fact);
+      age(world, fact);
+      return;
+    }
+    case 'explain':
+      return explain(world, fact);
+    default:
+      return;
+  }
+}
+
+/** Pieces that an explanation is about: those that stay unexplained, or else those inside. */
+export function explainable(world: World, line: string, site: string | undefined): Piece[] {
+  const open = piecesAt(world, line, 'stays').filter(
+    (piece) => !isExplained(world.lines.get(line), piece) && (!site || piece.said?.site === site),
+  );
+  if (open.length > 0) return open;
+  return world.pieces.filter(
+    (piece) =>
+      piece.line === line && isInside(piece.place) && (!site || siteIn(piece.place) === site),
+  );
+}
+
+function explain(world: World, fact: Fact): void {
+  const { command } = fact;
+  if (command.type !== 'explain') return;
+  const about = explainable(world, command.line, command.site);
+  for (const piece of about.slice(0, command.n ?? about.length)) {
+    const { reason, where, lot } = command;
+    const site = isInside(piece.place) ? siteIn(piece.place) : undefined;
+    if (site) {
+      disturb(world, fact);
+      age(world, fact);
+      put([piece], 'stays');
+    }
+    const by = (command.by ?? []).map((words) => personOf(world, words));
+    piece.said = {
+      ...piece.said,
+      ...(site && { site }),
+      ...(reason && { reason }),
+      ...(where && { where }),
+      ...(lot && { lot }),
+      ...(world.lines.get(command.line)?.stay.may === 'no' && { by }),
+    };
+  }
+  for (const one of world.fragments) {
+    if (one.line === command.line && lengthsWrong(one)) one.explained = true;
+  }
+}
+
+const lengthsWrong = (one: World['fragments'][number]): boolean =>
+  one.lengths !== undefined &&
+  one.whole !== undefined &&
+  one.lengths.reduce((sum, length) => sum + length, 0) !== one.whole;
+
+/** What was seen against what the ledger has: the facts that an agreed count or recount leaves. */
+export function outcomesOf(
+  world: World,
+  seen: Iterable<readonly [string, Found]>,
+): readonly Outcome[] {
+  const outcomes: Outcome[] = [];
+  for (const [line, found] of seen) {
+    const expected = expectedOf(world, line);
+    const agrees = found.field + found.off === expected;
+    // The ledger follows the eyes between table and off, if what is inside can be among what was seen.
+    const follows = agrees && found.field >= insideOf(world, line);
+    const shift = follows ? found.off - balanceOf(world, line, 'off') : 0;
+    outcomes.push({ line, found, expected, shift });
+  }
+  return outcomes;
+}
+
+function settle(world: World, fact: Fact, gate: string): void {
+  for (const { line, found, expected, shift } of fact.outcomes ?? []) {
+    if (shift > 0) put(take(world, line, 'table', shift), 'off');
+    if (shift < 0) put(take(world, line, 'off', -shift), 'table');
+    const difference = found.field + found.off - expected;
+    const trouble = world.troubles.get(line);
+    if (difference === 0) {
+      if (!trouble) continue;
+      trouble.streak += 1;
+      if (trouble.streak >= 2) world.troubles.delete(line);
+    } else if (trouble) {
+      trouble.stage = 'discrepancy';
+      trouble.streak = 0;
+      trouble.difference = difference;
+    } else {
+      world.troubles.set(line, {
+        stage: 'recount',
+        gate,
+        difference,
+        streak: 0,
+        entry: fact.entry,
+        steps: new Map(),
+      });
+    }
+  }
+}
+
+function countEntry(world: World, fact: Fact): void {
+  const { command } = fact;
+  const running = world.running;
+  switch (command.type) {
+    case 'beginCount':
+      world.running = {
+        moment: command.moment,
+        scrub: personOf(world, command.scrub ?? 'scrub'),
+        circulator: personOf(world, command.circulator ?? 'circulator'),
+        lines: fact.countLines ?? [],
+        found: new Map(),
+        entry: fact.entry,
+      };
+      return;
+    case 'enter': {
+      const size = world.lines.get(command.line)?.pack;
+      const packs = command.packs && size ? soundPacks(command.packs, size) * size : undefined;
+      running?.found.set(command.line, {
+        field: packs ?? command.field ?? 0,
+        off: command.off ?? 0,
+      });
+      return;
+    }
+    case 'agree': {
+      if (!running) return;
+      world.running = undefined;
+      if (running.moment === 'first') {
+        world.first = 'agreed';
+        for (const [line, found] of running.found) {
+          create(world, 'supply', line, 'table', found.field);
+          create(world, 'supply', line, 'off', found.off);
+        }
+      } else settle(world, fact, fact.gate ?? '');
+      if (running.moment === 'relief') world.reliefDue.clear();
+      world.done.set(running.moment, { entry: running.entry, waived: false });
+      return;
+    }
+    case 'abandon':
+      world.running = undefined;
+      return;
+    case 'recount':
+      settle(world, fact, fact.gate ?? '');
+      return;
+    case 'relief':
+      world.team[command.role] = command.to;
+      if (command.short || (command.role !== 'scrub' && command.role !== 'circulator')) return;
+      world.reliefDue.add(command.role);
+      world.running = undefined;
+      age(world, fact);
+      return;
+    case 'waive':
+      if (command.moment === 'first') {
+        world.first = 'waived';
+        for (const line of world.sheet.lines) {
+          if (line.counted) create(world, 'supply', line.id, 'table', line.opening);
+        }
+      }
+      world.done.set(command.moment, { entry: fact.entry, waived: true });
+      world.owed.push(fact.entry);
+      return;
+    default:
+      return;
+  }
+}
+
+/** The gate that lines which differ in a count of this moment hold first. */
+export function gateOfCount(world: World): string {
+  const moment = world.running?.moment;
+  const wanted = world.sheet.closures.filter((one) => one.count === moment).map((one) => one.id);
+  const own = wanted.find((gate) => !world.closed.has(gate));
+  return own ?? nextGate(world, gatesOf(world));
+}
+
+/** Where the ledger may have a piece that was lost: everywhere that a count looks. */
+export const losable = (world: World, line: string): readonly string[] => [
+  ...new Set(
+    world.pieces
+      .filter((piece) => piece.line === line)
+      .map((piece) => piece.place)
+      .filter((place) => place === 'table' || place === 'off' || isInside(place)),
+  ),
+];
+
+function discrepancyEntry(world: World, fact: Fact): void {
+  const { command } = fact;
+  switch (command.type) {
+    case 'discrepancy': {
+      const trouble = world.troubles.get(command.line);
+      if (command.step !== 'found') {
+        trouble?.steps.set(command.step, {
+          skipped: command.skip !== undefined,
+          film: command.step === 'xray' && command.wholeField === true,
+        });
+        if (command.step === 'xray' && command.skip === undefined) {
+          world.readings.push({ entry: fact.entry, wholeField: command.wholeField ?? false });
+        }
+        return;
+      }
+      const place = placeOf(world.sheet, command.place ?? '') ?? '';
+      const [only] = losable(world, command.line);
+      const from = command.from ? (placeOf(world.sheet, command.from) ?? '') : (only ?? '');
+      put(take(world, command.line, from, command.n ?? 1), place);
+      if (isInside(from) || isInside(place)) disturb(world, fact);
+      if (trouble) trouble.streak = 0;
+      return;
+    }
+    case 'declare': {
+      const [only] = losable(world, command.line);
+      const from = command.from ? (placeOf(world.sheet, command.from) ?? '') : (only ?? '');
+      const gone = take(world, command.line, from, command.n);
+      put(gone, 'missing');
+      for (const piece of gone) piece.why = 'declared';
+      if (isInside(from)) disturb(world, fact);
+      const trouble = world.troubles.get(command.line);
+      if (trouble && !trouble.steps.get('xray')?.film) world.owed.push(trouble.entry);
+      world.troubles.delete(command.line);
+      return;
+    }
+    case 'amend': {
+      create(world, 'supply', command.line, 'table', command.n);
+      world.amended = true;
+      const trouble = world.troubles.get(command.line);
+      if (trouble) trouble.streak = 0;
+      return;
+    }
+    case 'xray':
+      world.readings.push({ entry: fact.entry, wholeField: command.wholeField });
+      return;
+    case 'deferXray':
+      world.deferred = true;
+      return;
+    default:
+      return;
+  }
+}
+
+function otherEntry(world: World, fact: Fact): void {
+  const { command } = fact;
+  switch (command.type) {
+    case 'incision':
+      world.incised = true;
+      return;
+    case 'beginCheckpoint':
+      world.begun.add(command.id);
+      return;
+    case 'answer':
+      world.answered.add(`${command.checkpoint}/${command.step}`);
+      return;
+    case 'finishCheckpoint':
+      world.finished.add(command.id);
+      if (command.id === 'sign-out') world.closed.add('sign-out');
+      return;
+    case 'look': {
+      const before = world.looks.get(command.closure);
+      const fresh = before && before.entry > world.insideChanged;
+      const answers = new Map(fresh ? before.answers : []);
+      for (const [step, answer] of Object.entries(command.answers)) {
+        answers.set(step, String(answer));
+      }
+      world.looks.set(command.closure, { entry: fact.entry, answers });
+      return;
+    }
+    case 'close':
+      world.closed.add(command.closure);
+      return;
+    case 'reopen':
+      world.closed.delete(command.closure);
+      return;
+    case 'finish':
+      world.ended = true;
+      world.closed.add('sign-out');
+      return;
+    case 'handover':
+      world.handed.add(command.line);
+      return;
+    case 'specimen': {
+      const specimen = world.specimens.get(command.id);
+      if (!specimen) return;
+      if (command.step === 'partLeft') specimen.part = true;
+      else specimen.stage = command.step;
+      if (command.step !== 'taken') return;
+      specimen.whole = command.whole ?? false;
+      for (const [line, n] of Object.entries(command.carries ?? {})) {
+        put(take(world, line, `patient/${specimen.site}`, n), 'specimen');
+        disturb(world, fact);
+        age(world, fact);
+      }
+      return;
+    }
+    case 'correct':
+      if (fact.corrects?.aged) age(world, fact);
+      if (fact.corrects?.inside) disturb(world, fact);
+      return;
+    default:
+      return;
+  }
+}
+
+/** Lets one accepted entry happen. */
+export function apply(world: World, fact: Fact): void {
+  world.entry = fact.entry;
+  ledgerEntry(world, fact);
+  countEntry(world, fact);
+  discrepancyEntry(world, fact);
+  otherEntry(world, fact);
+}

@@ -1,0 +1,160 @@
+/**
+ * A second model of a case, as naive as possible: it keeps the list of what was accepted and recounts
+ * everything from that list, piece by piece, each time it is asked. It was written from the design, not from
+ * the engine, and takes from the engine only its types and the order of its refusals.
+ */
+import type { CaseEvent, Command, Correct, OpenCase } from '#engine/case/events.ts';
+import type { HoldCode } from '#engine/closures/holds.ts';
+import type { RefusalCode } from '#engine/refusals.ts';
+import { apply, gateOfCount, outcomesOf } from './naiveApply.ts';
+import { gateStateOf, holdCodes, type Verdict, verdictOf } from './naiveHolds.ts';
+import { refusalOf } from './naiveRefusals.ts';
+import { balanceOf, everyPlace, type Fact, freshWorld, gatesOf, type World } from './naiveWorld.ts';
+
+/** A case as the model keeps it: how it was opened, and what was accepted since. */
+export type Recording = { readonly opening: OpenCase; readonly facts: readonly Fact[] };
+
+/** Recounts the whole case. Entries that were taken back never happened; that they were taken back did. */
+export function recount({ opening, facts }: Recording, without?: number): World {
+  const gone = new Set(facts.map((fact) => fact.corrects?.entry));
+  const world = freshWorld(opening);
+  for (const fact of facts) {
+    if (gone.has(fact.entry) || fact.entry === without) world.entry = fact.entry;
+    else apply(world, fact);
+  }
+  return world;
+}
+
+/** Entries that are not taken back but reopened: closures, agreed counts, finished checkpoints. */
+const isFinal = (fact: Fact): boolean =>
+  ['close', 'agree', 'recount', 'finishCheckpoint', 'finish'].includes(fact.command.type);
+
+/** The entry that a correction means. */
+function meant(record: Recording, command: Correct): Fact | undefined {
+  const gone = new Set(record.facts.map((fact) => fact.corrects?.entry));
+  if (command.entry !== undefined) {
+    return record.facts.find((fact) => fact.entry === command.entry);
+  }
+  return record.facts.findLast((fact) => fact.command.type !== 'correct' && !gone.has(fact.entry));
+}
+
+/** The first later entry that could not have been made without this one. */
+function dependant(record: Recording, entry: number): number | undefined {
+  const gone = new Set(record.facts.map((fact) => fact.corrects?.entry));
+  const world = freshWorld(record.opening);
+  for (const fact of record.facts) {
+    if (gone.has(fact.entry) || fact.entry === entry) continue;
+    if (fact.entry > entry && fact.command.type !== 'correct') {
+      if (refusalOf(world, fact.command)) return fact.entry;
+    }
+    try {
+      apply(world, fact);
+    } catch {
+      return fact.entry;
+    }
+  }
+  return undefined;
+}
+
+function correctionRefused(record: Recording, command: Correct): RefusalCode | undefined {
+  if (recount(record).ended) return 'case-finished';
+  const target = meant(record, command);
+  if (command.entry === undefined && !target) return 'nothing-to-correct';
+  if (command.entry === 1) return 'not-taken-back';
+  if (!target) return 'unknown-entry';
+  if (target.command.type === 'correct' || isFinal(target)) return 'not-taken-back';
+  if (record.facts.some((fact) => fact.corrects?.entry === target.entry)) {
+    return 'already-corrected';
+  }
+  return dependant(record, target.entry) === undefined ? undefined : 'entry-depended-on';
+}
+
+/** Why the model refuses a command; nothing where it accepts it. */
+export const judge = (
+  record: Recording,
+  world: World,
+  command: Command,
+): RefusalCode | undefined =>
+  command.type === 'correct' ? correctionRefused(record, command) : refusalOf(world, command);
+
+/**
+ * The record with one more accepted entry. From the program's events it takes only names: the number of the
+ * entry, the lines that a count asks for, the name of a line of fragments.
+ */
+export function recorded(
+  before: Recording,
+  world: World,
+  command: Command,
+  events: readonly CaseEvent[],
+): Recording {
+  const entry = world.entry + 1;
+  const fact: Fact = { entry, command, by: events[0]?.by ?? '', ...namesIn(events) };
+  return { ...before, facts: [...before.facts, { ...fact, ...seen(before, world, command) }] };
+}
+
+function namesIn(events: readonly CaseEvent[]): Pick<Fact, 'countLines' | 'fragment'> {
+  for (const event of events) {
+    if (event.type === 'countBegun') return { countLines: event.lines };
+    if (event.type === 'broken') return { fragment: event.fragment.id };
+  }
+  return {};
+}
+
+/** What is a fact from now on: what a count gave, what a correction took back. */
+function seen(
+  before: Recording,
+  world: World,
+  command: Command,
+): Pick<Fact, 'outcomes' | 'gate' | 'corrects'> {
+  if (command.type === 'agree' && world.running) {
+    return { outcomes: outcomesOf(world, world.running.found), gate: gateOfCount(world) };
+  }
+  if (command.type === 'recount') {
+    const lines = Object.entries(command.lines).map(
+      ([line, { field, off }]) => [line, { field: field ?? 0, off: off ?? 0 }] as const,
+    );
+    return { outcomes: outcomesOf(world, lines) };
+  }
+  if (command.type !== 'correct') return {};
+  const target = meant(before, command);
+  if (!target) return {};
+  const until = { ...before, facts: before.facts.filter((fact) => fact.entry <= target.entry) };
+  const after = recount(until);
+  const { entry } = target;
+  const corrects = { entry, aged: after.aged === entry, inside: after.insideChanged === entry };
+  return { corrects };
+}
+
+/** Every balance of every line, by line and place; zeros are left out. */
+export function balancesOf(
+  world: World,
+): Readonly<Record<string, Readonly<Record<string, number>>>> {
+  const all: Record<string, Record<string, number>> = {};
+  for (const line of world.lines.keys()) {
+    const row: Record<string, number> = {};
+    for (const place of everyPlace(world.sheet)) {
+      const balance = balanceOf(world, line, place);
+      if (balance !== 0) row[place] = balance;
+    }
+    all[line] = row;
+  }
+  return all;
+}
+
+/** All that the model says of a case: balances, hold codes and state of each gate, verdict. */
+export type Answers = {
+  readonly balances: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  readonly holds: Readonly<Record<string, readonly HoldCode[]>>;
+  readonly gates: Readonly<Record<string, 'done' | 'held' | 'clear'>>;
+  readonly verdict: Verdict;
+};
+
+export function answersOf(world: World): Answers {
+  const open = gatesOf(world).filter((gate) => !world.closed.has(gate));
+  return {
+    balances: balancesOf(world),
+    holds: Object.fromEntries(open.map((gate) => [gate, holdCodes(world, gate)])),
+    gates: Object.fromEntries(gatesOf(world).map((gate) => [gate, gateStateOf(world, gate)])),
+    verdict: verdictOf(world),
+  };
+}
