@@ -15,18 +15,23 @@ const ending = '.log';
 
 /**
  * Keeps each case in a file of records that is only ever added to, and flushed before the answer. The
- * file of the case that is written stays open.
+ * file stays open between entries that come soon after each other, then another window may have it.
  *
  * Throws: whatever the folder does; the file is then opened anew at the next call.
  */
-export function fileStore(directory: Directory): Home {
+export function fileStore(directory: Directory, idleMs = 500): Home {
   let current: { readonly caseId: string; readonly log: FileLog } | undefined;
+  let idle: ReturnType<typeof setTimeout> | undefined;
   let queue: Promise<unknown> = Promise.resolve();
 
   /** One thing at a time, since opening and closing a file take turns with writing it. */
   function inOrder<T>(work: () => Promise<T>): Promise<T> {
+    clearTimeout(idle);
     const answer = queue.then(work);
-    queue = answer.catch(release);
+    queue = answer.catch(release).then(() => {
+      clearTimeout(idle);
+      if (current) idle = setTimeout(() => void inOrder(async () => release()), idleMs);
+    });
     return answer;
   }
 

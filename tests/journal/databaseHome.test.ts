@@ -101,6 +101,29 @@ describe('The database home', () => {
     expect(await other.home.append(row(2))).toEqual({ ok: true });
   });
 
+  test('acknowledges nothing that is aborted after all its requests succeeded', async () => {
+    const { home, database, factory } = opened();
+    const aborting: typeof database = {
+      ...database,
+      useStore: (name, also) => (mode, callback) =>
+        database.useStore(name, also)(mode, (store) => {
+          const { add } = store;
+          store.add = (value, key) => {
+            const request = add.call(store, value, key);
+            // As when the disk is full: no request fails, only the transaction.
+            request.addEventListener('success', () => store.transaction.abort());
+            return request;
+          };
+          return callback(store);
+        }),
+    };
+    await home.append(row(1));
+    await expect(databaseHome(aborting).append(row(2))).rejects.toMatchObject({
+      name: 'AbortError',
+    });
+    expect(await opened(factory).home.readAll('case-1')).toMatchObject({ texts: ['row 1'] });
+  });
+
   test('gives the true reason when a transaction is aborted', async () => {
     const { database } = opened();
     const writing = database.useStore('rows')('readwrite', (rows) => {

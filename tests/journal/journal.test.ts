@@ -193,6 +193,31 @@ describe('While a home fails', () => {
     expect(await answer).toMatchObject({ failure: { code: 'not-saved' } });
   });
 
+  test('what a home holds is unknown, so nothing is added, but the other can be read', async () => {
+    const database = memoryHome('database');
+    const file = memoryHome('file', undefined, (call) => (call <= 3 ? 'refuses' : undefined));
+    const journal = openJournal({ homes: [database, file], patience });
+    expect(await journal.append('case-1', draft(1))).toMatchObject({
+      failure: { code: 'not-saved', detail: 'home-unreadable' },
+    });
+    expect(database.cases.size).toBe(0);
+    expect(await journal.readCase('case-1')).toMatchObject({
+      ok: true,
+      rows: [],
+      reports: [{ code: 'home-unreadable', home: 'file' }],
+    });
+  });
+
+  test('no case is taken for an empty one when no home can be read', async () => {
+    const broken = ['database', 'file'].map((name) => memoryHome(name, undefined, () => 'throws'));
+    const journal = openJournal({ homes: broken, patience });
+    expect(await journal.readCase('case-1')).toMatchObject({ failure: { code: 'cannot-read' } });
+    expect(await journal.listCases()).toMatchObject({ failure: { code: 'cannot-read' } });
+    expect(await journal.append('case-1', draft(1))).toMatchObject({
+      failure: { code: 'not-saved' },
+    });
+  });
+
   test('rows that both homes lose under a running program are put back', async () => {
     const { journal, database, file } = opened();
     await saved(journal, draft(1));

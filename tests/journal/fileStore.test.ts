@@ -1,0 +1,169 @@
+import { describe, expect, test } from 'vitest';
+import { type FileWorker, fileHome } from '#journal/fileHome.ts';
+import { answerRequest, type FileRequest } from '#journal/fileRequest.ts';
+import { fileStore } from '#journal/fileStore.ts';
+import type { Home } from '#journal/home.ts';
+import { encodeRecord } from '#journal/records.ts';
+import { type MemoryDirectory, memoryDirectory } from '../support/memoryDirectory.ts';
+
+const row = (seq: number, text = `row ${seq}`) => ({ caseId: 'case-1', seq, text });
+
+function opened(files?: MemoryDirectory['files'], idleMs = 500) {
+  const directory = memoryDirectory(undefined, files);
+  return { directory, store: fileStore(directory, idleMs) };
+}
+
+/** Another window on the same disk, while the first has let go of its files. */
+async function reopened(directory: MemoryDirectory): Promise<Home> {
+  directory.cutPower(1);
+  return opened(directory.files).store;
+}
+
+describe('The file of a case', () => {
+  test('has each row on disk when it is acknowledged', async () => {
+    const { directory, store } = opened();
+    for (const seq of [1, 2, 3]) {
+      expect(await store.append(row(seq))).toEqual({ ok: true });
+      const whole = Buffer.concat(
+        Array.from({ length: seq }, (_, index) => encodeRecord(row(index + 1).text)),
+      );
+      expect(Buffer.from(directory.files.get('case-1.log')?.onDisk ?? [])).toEqual(whole);
+    }
+    expect(await (await reopened(directory)).readAll('case-1')).toEqual({
+      ok: true,
+      texts: ['row 1', 'row 2', 'row 3'],
+      damaged: false,
+    });
+  });
+
+  test('takes the same row twice, another in its place never, and no gap', async () => {
+    const { store } = opened();
+    await store.append(row(1));
+    await store.append(row(2));
+    expect(await store.append(row(2))).toEqual({ ok: true });
+    expect(await store.append(row(1))).toEqual({ ok: true });
+    expect(await store.append(row(2, 'other'))).toMatchObject({ failure: { code: 'home-taken' } });
+    expect(await store.append(row(4))).toMatchObject({ failure: { code: 'home-gap' } });
+    expect(await store.readAll('case-1')).toMatchObject({ texts: ['row 1', 'row 2'] });
+  });
+
+  test('with a damaged end takes nothing before it was put right', async () => {
+    const { directory, store } = opened();
+    await store.append(row(1));
+    await store.append(row(2));
+    const file = directory.files.get('case-1.log');
+    if (file) file.onDisk = file.now = file.now.slice(0, -1);
+    const anew = await reopened(directory);
+    expect(await anew.readAll('case-1')).toMatchObject({ texts: ['row 1'], damaged: true });
+    expect(await anew.append(row(2))).toMatchObject({ failure: { code: 'home-gap' } });
+    expect(await anew.reseed('case-1', ['row 1', 'row 2'], 1)).toEqual({ ok: true });
+    expect(await anew.readAll('case-1')).toMatchObject({
+      texts: ['row 1', 'row 2'],
+      damaged: false,
+    });
+  });
+
+  test('keeps aside, on disk, what a reseeding cuts off', async () => {
+    const { directory, store } = opened();
+    for (const seq of [1, 2, 3]) await store.append(row(seq));
+    await store.reseed('case-1', ['row 1', 'new 2'], 3);
+    await store.reseed('case-1', ['row 1'], 2);
+    const aside = (place: number) =>
+      Buffer.from(directory.files.get(`case-1.aside-${place}`)?.onDisk ?? []);
+    expect(aside(1)).toEqual(Buffer.concat([encodeRecord('row 2'), encodeRecord('row 3')]));
+    expect(aside(2)).toEqual(Buffer.from(encodeRecord('new 2')));
+    expect(await store.readAll('case-1')).toMatchObject({ texts: ['row 1'], damaged: false });
+    expect(await store.list()).toEqual({ ok: true, cases: [{ caseId: 'case-1' }] });
+  });
+
+  test('is not reseeded if another window wrote since it was read', async () => {
+    const { store } = opened();
+    await store.append(row(1));
+    await store.append(row(2));
+    expect(await store.reseed('case-1', ['row 1'], 1)).toMatchObject({
+      failure: { code: 'home-changed' },
+    });
+    expect(await store.readAll('case-1')).toMatchObject({ texts: ['row 1', 'row 2'] });
+  });
+
+  test('has no torn record after a write that the disk cut short', async () => {
+    let writes = 0;
+    const directory = memoryDirectory((_, verb) => {
+      if (verb === 'write') writes += 1;
+      return verb === 'write' && writes === 2 ? 'writes-half' : undefined;
+    });
+    const store = fileStore(directory);
+    await store.append(row(1));
+    await expect(store.append(row(2))).rejects.toThrow('Wrote');
+    expect(Buffer.from(directory.files.get('case-1.log')?.onDisk ?? [])).toEqual(
+      Buffer.from(encodeRecord('row 1')),
+    );
+    expect(await store.append(row(2))).toEqual({ ok: true });
+  });
+
+  test('is let go of when nothing is written for a while, so that another window may write', async () => {
+    const { directory, store } = opened(undefined, 5);
+    await store.append(row(1));
+    expect(directory.files.get('case-1.log')?.isOpen).toBe(true);
+    await expect.poll(() => directory.files.get('case-1.log')?.isOpen).toBe(false);
+    expect(await store.append(row(2))).toEqual({ ok: true });
+  });
+});
+
+/** A worker that runs here. `breaks` is asked for each request whether the worker dies of it. */
+function worker(store: Home, breaks: (request: FileRequest) => boolean = () => false): FileWorker {
+  const listeners: (() => void)[] = [];
+  return {
+    addEventListener: (_, listener) => listeners.push(listener),
+    terminate: () => undefined,
+    postMessage: (request, [port]) => {
+      if (breaks(request)) for (const listener of listeners) listener();
+      else if (port instanceof MessagePort) {
+        void answerRequest(Promise.resolve(store), request).then((answer) =>
+          port.postMessage(answer),
+        );
+      }
+    },
+  };
+}
+
+describe('Through the worker', () => {
+  test('every question gets its own answer', async () => {
+    const home = fileHome(() => worker(opened().store));
+    const answers = await Promise.all([
+      home.append(row(1)),
+      home.append(row(3)),
+      home.readAll('case-1'),
+      home.reseed('case-1', ['new 1'], 1),
+      home.list(),
+    ]);
+    expect(answers).toMatchObject([
+      { ok: true },
+      { ok: false, failure: { code: 'home-gap' } },
+      { ok: true, texts: ['row 1'] },
+      { ok: true },
+      { ok: true, cases: [{ caseId: 'case-1' }] },
+    ]);
+    await home.close();
+  });
+
+  test('what the browser throws comes back as a failure', async () => {
+    const home = fileHome(() => worker(fileStore(memoryDirectory(() => 'throws'))));
+    expect(await home.append(row(1))).toMatchObject({
+      ok: false,
+      failure: { code: 'home-failed', detail: 'QuotaExceededError: No space left' },
+    });
+  });
+
+  test('a worker that breaks is replaced, and those who waited hear of it', async () => {
+    const { store } = opened();
+    let started = 0;
+    const home = fileHome(() => {
+      started += 1;
+      return worker(store, ({ verb }) => started === 1 && verb === 'append');
+    });
+    expect(await home.append(row(1))).toMatchObject({ failure: { code: 'home-failed' } });
+    expect(await home.append(row(1))).toEqual({ ok: true });
+    expect(started).toBe(2);
+  });
+});
