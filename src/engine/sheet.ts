@@ -26,6 +26,8 @@ export type Sheet = {
   /** Year and month of the last revision, as text: a list without a date is not a list. */
   readonly version: string;
   readonly aims: readonly string[];
+  /** What the team says before the patient comes. Read, not gated. */
+  readonly briefing?: readonly string[];
   readonly sites: readonly Site[];
   readonly variants: readonly Variant[];
   readonly sections: readonly Section[];
@@ -58,6 +60,8 @@ export type Variant = {
   readonly group: string;
   /** What the theatre opens for it beyond the sheet, by line, in pieces: the tray list of the variant. */
   readonly opens: Readonly<Record<string, number>>;
+  /** What the first count then has less of: a port whose place another takes. Nothing is taken back later. */
+  readonly without?: Readonly<Record<string, number>>;
   readonly note?: string;
 };
 

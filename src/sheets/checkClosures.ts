@@ -1,0 +1,116 @@
+import type { Closure, Sheet, Variant } from '#engine/sheet.ts';
+import { type Checking, checkName, mistake, type Path } from './checking.ts';
+import { checkWhen } from './checkSteps.ts';
+import { quoted } from './issues.ts';
+
+/** Whether every site is closed by something that can be reached, and specimens come out of a site. */
+export function checkClosures(checking: Checking): void {
+  const { sheet, written } = checking;
+  const keys = [...written.closures.keys()];
+  const [sites, lines] = [sheet.sites.map(({ id }) => id), sheet.lines.map(({ id }) => id)];
+  sheet.closures.forEach((closure, index) => {
+    const path: Path = ['closures', keys[index] ?? closure.id];
+    closure.sites.forEach((site, at) => {
+      checkName(checking, 'unknown-site', [...path, 'sites', at], site, sites);
+    });
+    closure.inUse.forEach((line, at) => {
+      checkName(checking, 'unknown-line', [...path, 'in-use', at], line, lines);
+    });
+    const moments = sheet.moments.map(({ id }) => id);
+    checkName(checking, 'unknown-moment', [...path, 'count'], closure.count, moments);
+    checkWhen(checking, closure.when, [...path, 'when'], []);
+    const twin = sheet.closures.slice(0, index).find(({ id }) => id === closure.id);
+    if (twin && !areApart(sheet, closure, twin))
+      mistake(
+        checking,
+        'said-twice',
+        path,
+        `with the short name ${closure.id}`,
+        'closures of one name only where their variants can never be chosen together',
+      );
+  });
+  if (sheet.closures.length === 0)
+    mistake(checking, 'missing', ['closures'], 'missing', 'at least one closure');
+  else checkReachable(checking, keys);
+  checkSpecimens(checking, sites);
+}
+
+/** Two closures that can never apply in one case: their variants are different ones of one group. */
+function areApart(sheet: Sheet, one: Closure, other: Closure): boolean {
+  const groupsOf = (closure: Closure): ReadonlySet<string> =>
+    new Set(
+      sheet.variants
+        .filter(({ id }) => closure.when?.variant?.includes(id))
+        .map(({ group }) => group),
+    );
+  const [mine, theirs] = [groupsOf(one), groupsOf(other)];
+  const isOneGroup = mine.size === 1 && theirs.size === 1 && [...mine][0] === [...theirs][0];
+  const shares = one.when?.variant?.some((id) => other.when?.variant?.includes(id));
+  return isOneGroup && shares === false;
+}
+
+/** Every choice of one variant a group, at most 400 of them. */
+export function choicesOf(sheet: Sheet): readonly (readonly string[])[] {
+  const groups = new Map<string, Variant[]>();
+  for (const variant of sheet.variants)
+    groups.set(variant.group, [...(groups.get(variant.group) ?? []), variant]);
+  let choices: (readonly string[])[] = [[]];
+  for (const variants of groups.values())
+    choices = choices.flatMap((chosen) => variants.map(({ id }) => [...chosen, id])).slice(0, 400);
+  return choices;
+}
+
+export const appliesTo = (
+  chosen: readonly string[],
+  when: { readonly variant?: readonly string[] } | undefined,
+): boolean => when?.variant === undefined || when.variant.some((id) => chosen.includes(id));
+
+/** For each choice of variants: a last closure with nothing in use, and every site closed by some closure. */
+function checkReachable(checking: Checking, keys: readonly string[]): void {
+  const { sheet } = checking;
+  const told = new Set<string>();
+  const tellOnce = (path: Path, found: string, expected: string): void => {
+    const key = path.join('.') + found;
+    if (!told.has(key)) mistake(checking, 'never-closes', path, found, expected);
+    told.add(key);
+  };
+  for (const chosen of choicesOf(sheet)) {
+    const applying = sheet.closures.filter(({ when }) => appliesTo(chosen, when));
+    const last = applying.at(-1);
+    const words = chosen.length > 0 ? ` with the variants ${chosen.join(', ')}` : '';
+    if (last === undefined) {
+      tellOnce(['closures'], `without a closure${words}`, 'at least one');
+      continue;
+    }
+    const key = keys[sheet.closures.indexOf(last)] ?? last.id;
+    if (last.inUse.length > 0)
+      tellOnce(
+        ['closures', key, 'in-use'],
+        `said of the last closure${words}`,
+        'nothing in use, since nothing is closed after it,',
+      );
+    sheet.sites.forEach(({ id }) => {
+      if (!applying.some(({ sites }) => sites.includes(id)))
+        tellOnce(['sites', id], `closed by nothing${words}`, 'a closure that has it under sites');
+    });
+  }
+}
+
+function checkSpecimens(checking: Checking, sites: readonly string[]): void {
+  const letters = new Map<string, string>();
+  for (const specimen of checking.sheet.specimens) {
+    const path: Path = ['specimens', specimen.id];
+    checkName(checking, 'unknown-site', [...path, 'site'], specimen.site, sites);
+    checkWhen(checking, specimen.when, [...path, 'when'], []);
+    const first = letters.get(specimen.letter);
+    if (first !== undefined && specimen.letter !== '')
+      mistake(
+        checking,
+        'said-twice',
+        [...path, 'letter'],
+        `for ${first}`,
+        `each letter once, not ${quoted(specimen.letter)} again,`,
+      );
+    letters.set(specimen.letter, specimen.id);
+  }
+}

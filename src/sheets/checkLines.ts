@@ -1,0 +1,188 @@
+import type { Line, Turn } from '#engine/sheet.ts';
+import { type Checking, checkName, mistake, type Path } from './checking.ts';
+import { quoted } from './issues.ts';
+
+/** Whether lines, turns and variants speak of what the sheet has, and do not contradict each other. */
+export function checkLines(checking: Checking): void {
+  const { sheet } = checking;
+  const seen = new Map<string, string>();
+  for (const line of sheet.lines) {
+    const path = pathOf(line);
+    const first = seen.get(line.id);
+    if (first !== undefined)
+      mistake(checking, 'said-twice', path, `in the section ${first}`, 'each line once');
+    seen.set(line.id, line.section);
+    checkFilledIn(checking, line, path);
+    checkOpening(checking, line, path);
+    checkTracked(checking, line, path);
+    for (const turn of line.turns) checkTurn(checking, line, turn, [...path, 'turns', turn.id]);
+    for (const { line: other } of line.brings) {
+      checkName(checking, 'unknown-line', [...path, 'brings', other], other, lineIds(checking));
+      if (other === line.id)
+        mistake(checking, 'contradiction', [...path, 'brings', other], 'itself', 'another line');
+    }
+  }
+  checkVariants(checking);
+}
+
+export const pathOf = (line: Line): Path => ['sections', line.section, 'lines', line.id];
+
+const lineIds = ({ sheet }: Checking): readonly string[] => sheet.lines.map(({ id }) => id);
+
+function checkFilledIn(checking: Checking, line: Line, path: Path): void {
+  const section = checking.written.sections.get(line.section);
+  const written = section?.lines.get(line.id);
+  if (section && written && section.class === undefined && written.class === undefined)
+    mistake(
+      checking,
+      'missing',
+      [...path, 'class'],
+      'missing',
+      'swab, sharp, small or instrument, here or at the section',
+    );
+  if (line.source === '' && written && !section?.source)
+    mistake(
+      checking,
+      'missing',
+      [...path, 'source'],
+      'missing',
+      'where it comes from, here or at the section ("common practice, no source" where so)',
+    );
+  const whole = /^(.*)-fragment$/.exec(line.id)?.[1];
+  if (whole !== undefined && lineIds(checking).includes(whole))
+    mistake(
+      checking,
+      'contradiction',
+      path,
+      quoted(line.id),
+      `another name, since the fragments of a broken ${whole} get this one,`,
+    );
+}
+
+function checkOpening(checking: Checking, line: Line, path: Path): void {
+  const { pack, opening } = line;
+  if (pack !== undefined && opening % pack !== 0)
+    mistake(
+      checking,
+      'contradiction',
+      [...path, 'opening'],
+      String(opening),
+      `whole packs of ${pack}`,
+    );
+  if (line.class === 'swab' && line.cuttable)
+    mistake(
+      checking,
+      'contradiction',
+      [...path, 'cuttable'],
+      'yes',
+      'no, since a counted swab is never cut,',
+    );
+}
+
+/** Why a line can be wholly inside, or undefined if nothing says so. */
+function reasonInside({ sheet }: Checking, line: Line): string | undefined {
+  if (line.class === 'swab') return 'a swab';
+  if (line.startsIn !== undefined) return 'something that starts in the patient';
+  if (line.stay.may !== 'no') return 'something that may stay inside';
+  if (line.turns.some(({ at }) => at === 'patient')) return 'something that turns in the patient';
+  const isGiven = sheet.lines.some(({ turns }) =>
+    turns.some(({ at, gives }) =>
+      gives.some(
+        (given) =>
+          given.line === line.id &&
+          (given.place === 'patient' || (given.place === 'here' && at === 'patient')),
+      ),
+    ),
+  );
+  if (isGiven) return 'something that a turn leaves in the patient';
+  const isInUse = sheet.closures.some(({ inUse }) => inUse.includes(line.id));
+  return isInUse ? 'something in use inside at a closure' : undefined;
+}
+
+function checkTracked(checking: Checking, line: Line, path: Path): void {
+  if (line.tracked) return;
+  const reason = reasonInside(checking, line);
+  if (reason !== undefined)
+    mistake(
+      checking,
+      'contradiction',
+      [...path, 'tracked'],
+      'no',
+      `yes, since it is ${reason} and can be wholly inside,`,
+    );
+}
+
+function checkTurn(checking: Checking, line: Line, turn: Turn, path: Path): void {
+  const asked = turn.gives.some(({ n }) => n === 'asked');
+  if (turn.gives.length === 0)
+    mistake(checking, 'missing', [...path, 'gives'], 'missing', 'at least one line that begins');
+  if (asked && turn.asks === undefined)
+    mistake(
+      checking,
+      'missing',
+      [...path, 'asks'],
+      'missing',
+      'what is asked for, since a number is "asked",',
+    );
+  if (!asked && turn.asks !== undefined)
+    mistake(
+      checking,
+      'contradiction',
+      [...path, 'asks'],
+      quoted(turn.asks),
+      'nothing, or "asked" as the number of a line that begins,',
+    );
+  if (line.class === 'swab')
+    mistake(checking, 'contradiction', path, 'a turn of a swab', 'a swab that stays whole');
+  turn.gives.forEach((given, index) => {
+    const here: Path = [...path, 'gives', index];
+    checkName(checking, 'unknown-line', [...here, 'line'], given.line, lineIds(checking));
+    if (given.n === 0)
+      mistake(checking, 'out-of-range', [...here, 'n'], '0', 'a whole number from 1 to 999');
+    const begins = checking.sheet.lines.find(({ id }) => id === given.line);
+    if (begins?.stay.may === 'no' && given.place === 'stays')
+      mistake(
+        checking,
+        'contradiction',
+        [...here, 'place'],
+        '"stays"',
+        `another place, or a line ${given.line} that may stay,`,
+      );
+  });
+}
+
+function checkVariants(checking: Checking): void {
+  const { sheet } = checking;
+  const seen = new Map<string, string>();
+  for (const { id, group, opens, without = {} } of sheet.variants) {
+    const path: Path = ['variants', group, id];
+    const first = seen.get(id);
+    if (first !== undefined)
+      mistake(checking, 'said-twice', path, `in the group ${first}`, 'each variant once');
+    seen.set(id, group);
+    for (const [line, n] of Object.entries(opens)) {
+      checkName(checking, 'unknown-line', [...path, 'opens', line], line, lineIds(checking));
+      const pack = sheet.lines.find((known) => known.id === line)?.pack;
+      if (pack !== undefined && n % pack !== 0)
+        mistake(
+          checking,
+          'contradiction',
+          [...path, 'opens', line],
+          String(n),
+          `whole packs of ${pack}`,
+        );
+    }
+    for (const [line, n] of Object.entries(without)) {
+      checkName(checking, 'unknown-line', [...path, 'without', line], line, lineIds(checking));
+      const known = sheet.lines.find((one) => one.id === line);
+      if (known && n > known.opening)
+        mistake(
+          checking,
+          'out-of-range',
+          [...path, 'without', line],
+          String(n),
+          `at most the opening of the line, ${known.opening},`,
+        );
+    }
+  }
+}

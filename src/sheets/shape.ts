@@ -1,0 +1,179 @@
+import { lineClasses, momentIds, sides } from '#engine/sheet.ts';
+import { pieces, sentence, words } from './commonShapes.ts';
+import { section } from './lineShapes.ts';
+import {
+  byId,
+  eitherOf,
+  fields,
+  form,
+  id,
+  list,
+  mapped,
+  needed,
+  number,
+  oneOf,
+  optional,
+  type Reader,
+  text,
+  yesNo,
+} from './readers.ts';
+import { checkpoint, step, steps, when } from './stepShapes.ts';
+import { media } from './words.ts';
+
+/** The format of a sheet, once: the check, the JSON Schema and the tables of the README are made from it. */
+
+const day = form(/^\d{4}-\d\d-\d\d$/, 'a day such as 2026-01-05');
+const hours: Reader<number | null> = number(0.5, 48, false);
+const none: Reader<number | null> = mapped(oneOf(['none']), () => null);
+
+const specimenShape = {
+  letter: needed(form(/^[A-Z]$/, 'one capital letter'), 'The letter on the pot.'),
+  name: needed(words, 'What it is called on the label.'),
+  site: needed(id, 'The site that it comes out of.'),
+  'site-words': optional(words, 'The site as the label says it.'),
+  side: optional(oneOf(sides), 'The side. "not applicable" if left out.'),
+  test: needed(words, 'What is to be done with it.'),
+  media: needed(list(oneOf(media), 8), 'What it may go into.'),
+  bag: optional(yesNo, 'Whether it comes out in a retrieval bag, to be looked at. No if left out.'),
+  planned: optional(yesNo, 'Whether it is owed from the start. Yes if left out.'),
+  when: optional(when, 'When it applies. Always if left out.'),
+} as const;
+const specimen = fields('a specimen, with its letter and name', specimenShape);
+
+const closureShape = {
+  id: optional(id, 'Its short name, where two closures share one for different variants.'),
+  name: needed(words, 'What is closed.'),
+  sites: needed(list(id, 10), 'The sites that it closes.'),
+  count: needed(oneOf(momentIds), 'The count that it needs.'),
+  'in-use': optional(list(id, 60), 'Lines that may still be inside while it is made (port parts).'),
+  source: optional(sentence, 'Where its last look comes from, where the steps do not say.'),
+  look: optional(steps, 'What the surgeon answers before it.'),
+  when: optional(when, 'When it applies. Always if left out.'),
+} as const;
+const closure = fields('a closure, with its sites', closureShape);
+
+const medicineShape = {
+  name: needed(words, 'Its name.'),
+  'dose-mg': optional(number(1, 100_000, false), 'A usual dose.'),
+  'window-minutes': needed(number(1, 600, true), 'How long before incision it may be started.'),
+  'redose-hours': needed(
+    eitherOf<number | null>(
+      (tree) => (tree.kind === 'scalar' && tree.value === 'none' ? none : hours),
+      [hours, none],
+      'a number of hours, or none',
+    ),
+    'Hours from its start to the next dose, or none.',
+  ),
+  source: needed(sentence, 'Where the numbers come from.'),
+} as const;
+const medicine = fields('a medicine, with its window', medicineShape);
+
+const policyShape = {
+  'child-under-years': optional(number(1, 30, true), 'Who counts as a child.'),
+  'blood-loss-ml': optional(number(1, 10_000, true), 'Blood loss for which the team prepares.'),
+  'child-blood-loss-ml-per-kg': optional(number(0.1, 100, false), 'The same for a child, per kg.'),
+  'film-reliable-mm': optional(number(0.1, 100, false), 'Needles below it may not show on a film.'),
+  'film-poor-mm': optional(number(0.1, 100, false), 'At or below it a film is not worth taking.'),
+  'interrupted-count': optional(oneOf(['whole', 'class']), 'What starts again.'),
+  'seconds-per-step': optional(number(0, 60, false), 'A step answered faster is marked.'),
+} as const;
+const policy = fields('policy numbers', policyShape);
+
+const variant = fields('a variant, with its name', {
+  name: needed(words, 'What it is called.'),
+  opens: optional(
+    byId(pieces, 'lines that it opens', 60),
+    'What is opened for it beyond the sheet.',
+  ),
+  without: optional(
+    byId(pieces, 'lines that it leaves out', 60),
+    'What the first count then has less of (a port that another takes the place of).',
+  ),
+  note: optional(sentence, 'What the team should know.'),
+});
+
+const change = fields('a local change, with who approved it', {
+  line: optional(id, 'The line that is changed.'),
+  checkpoint: optional(id, 'The checkpoint of the step that is changed.'),
+  closure: optional(id, 'The closure of the last-look step that is changed.'),
+  step: optional(id, 'The step that is changed.'),
+  medicine: optional(id, 'The medicine that is changed.'),
+  policy: optional(id, 'The policy number that is changed; set it with to.'),
+  'who-items': optional(list(number(1, 19, true), 19), 'Items of the WHO list that are left out.'),
+  set: optional(
+    fields('the new words or numbers', {
+      name: optional(words, 'New name of a line.'),
+      detail: optional(sentence, 'New detail of a line.'),
+      opening: optional(pieces, 'New opening quantity of a line.'),
+      pack: optional(number(1, 100, true), 'New pack size of a line.'),
+      'dry-g': optional(number(0, 1000, false), 'New dry weight of a line.'),
+      ask: optional(sentence, 'New words of a step.'),
+      short: optional(text(48), 'New short words of a step.'),
+      'dose-mg': optional(number(1, 100_000, false), 'New dose of a medicine.'),
+      'window-minutes': optional(number(1, 600, true), 'New window of a medicine.'),
+      'redose-hours': optional(number(0.5, 48, false), 'New hours to the next dose.'),
+    }),
+    'The new words or numbers.',
+  ),
+  to: optional(number(0, 10_000, false), 'The new policy number.'),
+  drop: optional(yesNo, 'Whether the step is left out.'),
+  reason: needed(sentence, 'Why.'),
+  'approved-by': needed(words, 'Who approved it.'),
+  'approved-on': needed(day, 'When.'),
+});
+
+const site = fields('a site, with its name', {
+  name: needed(words, 'What it is called.'),
+  kind: needed(oneOf(['cavity', 'wound', 'orifice']), 'An orifice is open before any incision.'),
+});
+
+type Classes = readonly (typeof lineClasses)[number][];
+const allClasses: Reader<Classes> = mapped(oneOf(['all']), () => lineClasses);
+const someClasses: Reader<Classes> = list(oneOf(lineClasses), 4);
+const covered = eitherOf<Classes>(
+  (tree) => (tree.kind === 'list' ? someClasses : allClasses),
+  [allClasses, someClasses],
+  `all, or a list of ${oneOf(lineClasses).expected}`,
+);
+
+/** The whole of a sheet. */
+export const sheetShape = fields('a sheet, with its title', {
+  sheet: needed(id, 'The short name of the sheet: that of its file.'),
+  title: needed(words, 'The procedure, as the trade names it.'),
+  version: needed(
+    form(/^\d{4}-\d\d$/, 'a year and month such as 2026-01'),
+    'When it was last revised.',
+  ),
+  aims: optional(list(sentence, 20), 'What the sheet is for.'),
+  briefing: optional(list(sentence, 40), 'What the team says before the patient comes. Not gated.'),
+  include: optional(list(id, 20), 'Shared files from which the word "shared" takes.'),
+  sites: needed(byId(site, 'sites', 12), 'The places in the patient, each with its own gate.'),
+  variants: optional(
+    byId(byId(variant, 'variants', 30), 'groups of variants', 10),
+    'Ways of doing it, in groups. A case has one of each group, the first if none is chosen.',
+  ),
+  sections: needed(byId(section, 'sections', 40), 'The count sheet: trays and packs, with lines.'),
+  moments: optional(
+    byId(covered, 'counts', 7),
+    'Which counts there are and what each covers. All but the cavity count if left out.',
+  ),
+  checkpoints: needed(byId(checkpoint, 'checkpoints', 12), 'When the team stops, in order.'),
+  specimens: optional(byId(specimen, 'specimens', 26), 'What is removed and kept.'),
+  closures: needed(byId(closure, 'closures', 20), 'What is closed, in order.'),
+  medicines: optional(byId(medicine, 'medicines', 60), 'Antibiotics and their times.'),
+  policy: optional(policy, 'Numbers of the house.'),
+  changes: optional(list(change, 100), 'What the theatre changed, who approved it and when.'),
+  sources: needed(list(sentence, 60), 'What the sheet as a whole rests on.'),
+});
+export type SheetWritten = typeof sheetShape.blank;
+
+/** A shared file: parts that sheets take by name. */
+export const sharedShape = fields('a shared file', {
+  shared: needed(id, 'The short name of the file.'),
+  sections: optional(byId(section, 'sections', 40), 'Trays and packs.'),
+  checkpoints: optional(byId(checkpoint, 'checkpoints', 12), 'Whole checkpoints.'),
+  steps: optional(byId(step, 'steps', 100), 'Steps of checkpoints and last looks.'),
+  specimens: optional(byId(specimen, 'specimens', 26), 'Specimens.'),
+  medicines: optional(byId(medicine, 'medicines', 60), 'Medicines.'),
+  policy: optional(policy, 'Numbers of the house.'),
+});
