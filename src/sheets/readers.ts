@@ -305,6 +305,25 @@ export function eitherOf<T>(
   };
 }
 
+/** A part that may also be taken from a shared file; by the time it is read, the word `shared` is replaced. */
+export function orShared<T>(reader: Reader<T>): Reader<T> {
+  const expected = `${reader.expected}, or shared`;
+  return {
+    blank: reader.blank,
+    expected,
+    schema: { anyOf: [{ const: 'shared' }, reader.schema] },
+    read(tree, field, issues) {
+      if (tree.kind === 'map') return reader.read(tree, field, issues);
+      const word = tree.kind === 'scalar' ? tree.value : undefined;
+      // A word `shared` that is still there was told when the shared files were asked for it.
+      if (word === 'shared') return reader.blank;
+      const meant = typeof word === 'string' ? nearest(word, ['shared']) : undefined;
+      tell(issues, 'wrong-kind', tree.at, field, { found: inWords(tree), expected, meant });
+      return reader.blank;
+    },
+  };
+}
+
 /** The same part read as something else. */
 export function mapped<A, B>(reader: Reader<A>, to: (value: A) => B): Reader<B> {
   return {

@@ -13,6 +13,7 @@ import {
   number,
   oneOf,
   optional,
+  orShared,
   type Reader,
   text,
   yesNo,
@@ -152,16 +153,22 @@ export const sheetShape = fields('a sheet, with its title', {
     byId(byId(variant, 'variants', 30), 'groups of variants', 10),
     'Ways of doing it, in groups. A case has one of each group, the first if none is chosen.',
   ),
-  sections: needed(byId(section, 'sections', 40), 'The count sheet: trays and packs, with lines.'),
+  sections: needed(
+    byId(orShared(section), 'sections', 40),
+    'The count sheet: trays and packs, with lines.',
+  ),
   moments: optional(
     byId(covered, 'counts', 7),
     'Which counts there are and what each covers. All but the cavity count if left out.',
   ),
-  checkpoints: needed(byId(checkpoint, 'checkpoints', 12), 'When the team stops, in order.'),
-  specimens: optional(byId(specimen, 'specimens', 26), 'What is removed and kept.'),
+  checkpoints: needed(
+    byId(orShared(checkpoint), 'checkpoints', 12),
+    'When the team stops, in order.',
+  ),
+  specimens: optional(byId(orShared(specimen), 'specimens', 26), 'What is removed and kept.'),
   closures: needed(byId(closure, 'closures', 20), 'What is closed, in order.'),
-  medicines: optional(byId(medicine, 'medicines', 60), 'Antibiotics and their times.'),
-  policy: optional(policy, 'Numbers of the house.'),
+  medicines: optional(orShared(byId(medicine, 'medicines', 60)), 'Antibiotics and their times.'),
+  policy: optional(orShared(policy), 'Numbers of the house.'),
   changes: optional(list(change, 100), 'What the theatre changed, who approved it and when.'),
   sources: needed(list(sentence, 60), 'What the sheet as a whole rests on.'),
 });
@@ -170,10 +177,10 @@ export type SheetWritten = typeof sheetShape.blank;
 /** A shared file: parts that sheets take by name. */
 export const sharedShape = fields('a shared file', {
   shared: needed(id, 'The short name of the file.'),
-  sections: optional(byId(section, 'sections', 40), 'Trays and packs.'),
-  checkpoints: optional(byId(checkpoint, 'checkpoints', 12), 'Whole checkpoints.'),
-  steps: optional(byId(step, 'steps', 100), 'Steps of checkpoints and last looks.'),
-  specimens: optional(byId(specimen, 'specimens', 26), 'Specimens.'),
+  sections: optional(byId(orShared(section), 'sections', 40), 'Trays and packs.'),
+  checkpoints: optional(byId(orShared(checkpoint), 'checkpoints', 12), 'Whole checkpoints.'),
+  steps: optional(byId(orShared(step), 'steps', 100), 'Steps of checkpoints and last looks.'),
+  specimens: optional(byId(orShared(specimen), 'specimens', 26), 'Specimens.'),
   medicines: optional(byId(medicine, 'medicines', 60), 'Medicines.'),
   policy: optional(policy, 'Numbers of the house.'),
 });

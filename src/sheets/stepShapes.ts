@@ -11,6 +11,7 @@ import {
   number,
   oneOf,
   optional,
+  orShared,
   type Reader,
   text,
   yesNo,
@@ -78,7 +79,7 @@ const stepShape = {
   source: optional(sentence, 'Where this comes from. That of the checkpoint if left out.'),
 } as const;
 export const step = fields('a step, with its question', stepShape);
-export const steps = byId(step, 'steps', 40);
+export const steps = byId(orShared(step), 'steps', 40);
 
 const checkpointShape = {
   name: optional(words, 'Its name. Known for sign-in, time-out and sign-out.'),
