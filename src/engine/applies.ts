@@ -93,7 +93,7 @@ export function isSiteClosed(current: Case, site: string): boolean {
 export function listedOf(current: Case, line: Line): number {
   return Object.values(current.variants).reduce((pieces, chosen) => {
     const variant = current.sheet.variants.find((known) => known.id === chosen);
-    return pieces + (variant?.opens[line.id] ?? 0);
+    return pieces + (variant?.opens[line.id] ?? 0) - (variant?.without?.[line.id] ?? 0);
   }, line.opening);
 }
 
