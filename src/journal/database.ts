@@ -105,7 +105,7 @@ async function connect(
   return database;
 }
 
-/** Chromium says here that it found the database damaged and deleted it; seen with version 150. */
+/** Chromium says here that it found the database damaged and deleted it; seen with version 156. */
 const saysWiped = (event: IDBVersionChangeEvent): boolean =>
   'dataLoss' in event && event.dataLoss === 'total';
 

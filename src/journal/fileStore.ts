@@ -19,7 +19,7 @@ const ending = '.log';
  *
  * Throws: whatever the folder does; the file is then opened anew at the next call.
  */
-export function fileStore(directory: Directory, idleMs = 500): Home {
+export function fileStore(directory: Directory, idleMs = 200): Home {
   let current: { readonly caseId: string; readonly log: FileLog } | undefined;
   let idle: ReturnType<typeof setTimeout> | undefined;
   let queue: Promise<unknown> = Promise.resolve();

@@ -31,7 +31,8 @@ export async function openTabletJournal(): Promise<
   if (homes.length === 0) return fail('no-home');
 
   const reports: Report[] = database.wasWiped() ? [report('database-wiped')] : [];
-  await navigator.storage.persist().catch(() => false);
+  // Not waited for: some browsers ask the user, who may never answer.
+  navigator.storage.persist().catch(() => false);
   addEventListener('pagehide', (event) => {
     // A page that may come back goes on writing then.
     if (!event.persisted) endCleanly(database).catch(() => undefined);

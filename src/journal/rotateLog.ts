@@ -7,7 +7,7 @@ const pieces = 100;
 
 /**
  * Notes that the program runs. After a shutdown that was not clean it first makes the database begin
- * a new log, by writing and deleting 6 MB: Chromium (seen with version 150) otherwise goes on in a log
+ * a new log, by writing and deleting 6 MB: Chromium (seen with version 156) otherwise goes on in a log
  * whose last record may be torn, finds the log damaged at the start after that, and deletes the whole
  * database. Of 6 such logs all were read again after a filler, of 18 without none.
  *
