@@ -1,5 +1,5 @@
 import { assert } from '#engine/assert.ts';
-import type { Envelope } from '#engine/history/envelope.ts';
+import { type Envelope, noPrevious } from '#engine/history/envelope.ts';
 import { copyDraft, type Draft, type Sealed, seal } from './chain.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home } from './home.ts';
@@ -42,16 +42,28 @@ type Chain = {
   readonly ids: Map<string, Envelope>;
 };
 
+/** What is known of a case between two questions. The functions below change it, in the order asked. */
+type CaseState = {
+  readonly caseId: string;
+  readonly homes: readonly Home[];
+  readonly patience: Patience;
+  /** Undefined until all homes are known to hold the same. */
+  chain: Chain | undefined;
+  /** Acknowledged rows, kept in mind as one more witness should the homes lose them while we run. */
+  witness: readonly string[];
+  /** Sealed but not kept by all homes. Some may hold it, so it keeps its place and its text. */
+  pending: Sealed | undefined;
+  /** How many rows the caller knows of. More than that were written by somebody else. */
+  seen: number | undefined;
+};
+
 /** What append and read promise stands at `Journal`. */
 export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Patience): CaseLog {
+  const state: CaseState = {
+    ...{ caseId, homes, patience },
+    ...{ chain: undefined, witness: [], pending: undefined, seen: undefined },
+  };
   let queue: Promise<unknown> = Promise.resolve();
-  let chain: Chain | undefined;
-  /** Acknowledged rows, kept in mind as one more witness should the homes lose them while we run. */
-  let witness: readonly string[] = [];
-  /** Sealed but not kept by all homes. Some may hold it, so it keeps its place and its text. */
-  let pending: Sealed | undefined;
-  /** How many rows the caller knows of. More than that were written by somebody else. */
-  let seen: number | undefined;
 
   function inOrder<T>(work: () => Promise<T>): Promise<T> {
     const answer = queue.then(work);
@@ -59,120 +71,129 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
     return answer;
   }
 
-  /** Looks into the homes, settles their differences, and takes the result as the chain. */
-  async function settle(): Promise<CaseRows | Failed> {
-    chain = undefined;
-    const found = await lookUp(caseId, homes, patience.limitMs, witness);
-    if (!found.ok) return found;
-    const { rows, texts } = found;
-    const unmended = await reseed(found.reseed, texts, found.counts);
-    if (unmended.length === 0 && found.unreadable.length === 0) {
-      chain = chainOf(rows, texts);
-      witness = chain.texts;
-    }
-    const said = [...found.reports, ...unmended.map((home) => report('home-failed', { home }))];
-    return { ok: true, rows, texts, reports: said };
-  }
-
-  async function read(): Promise<CaseRows | Failed> {
-    const answer = await settle();
-    if (!answer.ok) return answer;
-    // The caller learns here what became of an entry that failed, so it need not be offered again.
-    pending = undefined;
-    seen = answer.rows.length;
-    return answer;
-  }
-
-  /** Makes the named homes hold just these texts; answers those that could not. */
-  async function reseed(names: readonly string[], texts: readonly string[], counts: Counts) {
-    const unmended: string[] = [];
-    for (const home of homes.filter(({ name }) => names.includes(name))) {
-      const found = counts.get(home.name) ?? 0;
-      const stored = await ask(home.name, patience.limitMs, () =>
-        home.reseed(caseId, texts, found),
-      );
-      if (!stored.ok) unmended.push(home.name);
-    }
-    return unmended;
-  }
-
-  async function settledChain(): Promise<Chain | Failed> {
-    if (chain) return chain;
-    const answer = await settle();
-    if (!answer.ok) return fail('not-saved', { detail: answer.failure.code });
-    return chain ?? fail('not-saved', { detail: answer.reports.map(({ code }) => code).join(' ') });
-  }
-
-  async function append(draft: Draft): Promise<Appended> {
-    if (pending && pending.envelope.id !== draft.id) return fail('earlier-unsaved');
-    const whole = await settledChain();
-    if (!whole.ok) return whole;
-    const known = whole.ids.get(draft.id);
-    if (known) return answerWith(known, true);
-
-    seen ??= whole.rows.length;
-    if (whole.rows.length > seen) return fail('other-writer');
-    const last = whole.rows.at(-1);
-    if (last && draft.epoch < last.epoch) return fail('stale-writer');
-    const fits = pending?.envelope.seq === whole.rows.length + 1;
-    const sealed = pending && fits ? pending : await seal(caseId, last, draft);
-    return sealed.ok ? keep(sealed) : sealed;
-  }
-
-  async function keep(sealed: Sealed): Promise<Appended> {
-    pending = sealed;
-    const { envelope, text } = sealed;
-    const row = { caseId, seq: envelope.seq, text };
-    let stored = await keepRow(homes, row, patience);
-    if (!stored.ok && ['home-gap', 'home-taken'].includes(stored.failure.code)) {
-      // A home lost rows while we run, or another window wrote. Settle that, then look again.
-      chain = undefined;
-      const whole = await settledChain();
-      if (!whole.ok) return whole;
-      const known = whole.ids.get(envelope.id);
-      if (known) return answerWith(known, false);
-      if (whole.rows.length !== envelope.seq - 1) {
-        pending = undefined;
-        return fail('other-writer');
-      }
-      stored = await keepRow(homes, row, patience);
-    }
-    if (!stored.ok) {
-      const { code, detail = '' } = stored.failure;
-      return fail('not-saved', { detail: `${code} ${detail}`.trim() });
-    }
-    assert(chain?.rows.length === envelope.seq - 1, 'A row is kept right after the one before it.');
-    chain.rows.push(envelope);
-    chain.texts.push(text);
-    chain.ids.set(envelope.id, envelope);
-    return answerWith(envelope, false);
-  }
-
-  function answerWith(envelope: Envelope, again: boolean): Appended {
-    pending = undefined;
-    seen = Math.max(seen ?? 0, envelope.seq);
-    return { ok: true, envelope, again };
-  }
-
-  async function extend(texts: readonly string[]): Promise<CaseRows | Failed> {
-    const found = await lookUp(caseId, homes, patience.limitMs, witness);
-    if (!found.ok) return found;
-    const names = homes.map(({ name }) => name);
-    const unmended = await reseed(names, texts, found.counts);
-    if (unmended.length > 0) return fail('not-saved', { detail: unmended.join(' ') });
-    // Not read(): the caller has not been given these rows, so its next entry waits until it has.
-    return settle();
-  }
-
   return {
     append: async (draft) => {
       const copied = copyDraft(draft);
-      return copied.ok ? inOrder(() => append(copied.draft)) : copied;
+      return copied.ok ? inOrder(() => append(state, copied.draft)) : copied;
     },
-    read: () => inOrder(read),
-    peek: () => inOrder(() => lookUp(caseId, homes, patience.limitMs, [])),
-    extend: (texts) => inOrder(() => extend(texts)),
+    read: () => inOrder(() => read(state)),
+    peek: () => inOrder(() => lookUp(state, [])),
+    extend: (texts) => inOrder(() => extend(state, texts)),
   };
+}
+
+/** Looks into the homes, settles their differences, and takes the result as the chain. */
+async function settle(state: CaseState): Promise<CaseRows | Failed> {
+  state.chain = undefined;
+  const found = await lookUp(state, state.witness);
+  if (!found.ok) return found;
+  const { rows, texts } = found;
+  const unmended = await reseed(state, found.reseed, texts, found.counts);
+  if (unmended.length === 0 && found.unreadable.length === 0) {
+    state.chain = chainOf(rows, texts);
+    state.witness = state.chain.texts;
+  }
+  const said = [...found.reports, ...unmended.map((home) => report('home-failed', { home }))];
+  return { ok: true, rows, texts, reports: said };
+}
+
+async function read(state: CaseState): Promise<CaseRows | Failed> {
+  const answer = await settle(state);
+  if (!answer.ok) return answer;
+  // The caller learns here what became of an entry that failed, so it need not be offered again.
+  state.pending = undefined;
+  state.seen = answer.rows.length;
+  return answer;
+}
+
+/** Makes the named homes hold just these texts; answers those that could not. */
+async function reseed(
+  { caseId, homes, patience }: CaseState,
+  names: readonly string[],
+  texts: readonly string[],
+  counts: Counts,
+) {
+  const unmended: string[] = [];
+  for (const home of homes.filter(({ name }) => names.includes(name))) {
+    const found = counts.get(home.name) ?? 0;
+    const stored = await ask(home.name, patience.limitMs, () => home.reseed(caseId, texts, found));
+    if (!stored.ok) unmended.push(home.name);
+  }
+  return unmended;
+}
+
+async function settledChain(state: CaseState): Promise<Chain | Failed> {
+  if (state.chain) return state.chain;
+  const answer = await settle(state);
+  if (!answer.ok) return fail('not-saved', { detail: answer.failure.code });
+  // Nobody asked to read, so what was found is told.
+  for (const said of answer.reports) state.patience.tell(state.caseId, said);
+  return (
+    state.chain ?? fail('not-saved', { detail: answer.reports.map(({ code }) => code).join(' ') })
+  );
+}
+
+async function append(state: CaseState, draft: Draft): Promise<Appended> {
+  if (state.pending && state.pending.envelope.id !== draft.id) return fail('earlier-unsaved');
+  const whole = await settledChain(state);
+  if (!whole.ok) return whole;
+  const known = whole.ids.get(draft.id);
+  if (known) return answerWith(state, known, true);
+
+  state.seen ??= whole.rows.length;
+  if (whole.rows.length > state.seen) return fail('other-writer');
+  const last = whole.rows.at(-1);
+  if (last && draft.epoch < last.epoch) return fail('stale-writer');
+  const kept =
+    state.pending?.envelope.prev === (last?.hash ?? noPrevious) ? state.pending : undefined;
+  const sealed = kept ?? (await seal(state.caseId, last, draft));
+  return sealed.ok ? keep(state, sealed) : sealed;
+}
+
+async function keep(state: CaseState, sealed: Sealed): Promise<Appended> {
+  state.pending = sealed;
+  const { envelope, text } = sealed;
+  const row = { caseId: state.caseId, seq: envelope.seq, text };
+  let stored = await keepRow(state.homes, row, state.patience);
+  if (!stored.ok && ['home-gap', 'home-taken'].includes(stored.failure.code)) {
+    // A home lost rows while we run, or another window wrote. Settle that, then look again.
+    state.chain = undefined;
+    const whole = await settledChain(state);
+    if (!whole.ok) return whole;
+    const known = whole.ids.get(envelope.id);
+    if (known) return answerWith(state, known, false);
+    if (whole.rows.length !== envelope.seq - 1) {
+      state.pending = undefined;
+      return fail('other-writer');
+    }
+    stored = await keepRow(state.homes, row, state.patience);
+  }
+  if (!stored.ok) {
+    const { code, detail = '' } = stored.failure;
+    return fail('not-saved', { detail: `${code} ${detail}`.trim() });
+  }
+  const { chain } = state;
+  assert(chain?.rows.length === envelope.seq - 1, 'A row is kept right after the one before it.');
+  chain.rows.push(envelope);
+  chain.texts.push(text);
+  chain.ids.set(envelope.id, envelope);
+  return answerWith(state, envelope, false);
+}
+
+function answerWith(state: CaseState, envelope: Envelope, again: boolean): Appended {
+  state.pending = undefined;
+  state.seen = Math.max(state.seen ?? 0, envelope.seq);
+  return { ok: true, envelope, again };
+}
+
+async function extend(state: CaseState, texts: readonly string[]): Promise<CaseRows | Failed> {
+  const found = await lookUp(state, state.witness);
+  if (!found.ok) return found;
+  const names = state.homes.map(({ name }) => name);
+  const unmended = await reseed(state, names, texts, found.counts);
+  if (unmended.length > 0) return fail('not-saved', { detail: unmended.join(' ') });
+  // Not read(): the caller has not been given these rows, so its next entry waits until it has.
+  return settle(state);
 }
 
 /** How many rows each home was found with. */
@@ -186,14 +207,14 @@ type Found = CaseRows & {
 
 /** What the homes together know of a case. Fails: cannot-read, if none of them answers. */
 async function lookUp(
-  caseId: string,
-  homes: readonly Home[],
-  limitMs: number,
+  { caseId, homes, patience }: CaseState,
   witness: readonly string[],
 ): Promise<Found | Failed> {
   const sources: { name: string; texts: readonly string[]; damaged: boolean }[] = [];
   const unreadable: string[] = [];
-  const asked = homes.map(({ name, readAll }) => ask(name, limitMs, () => readAll(caseId)));
+  const asked = homes.map(({ name, readAll }) =>
+    ask(name, patience.limitMs, () => readAll(caseId)),
+  );
   for (const [index, held] of (await Promise.all(asked)).entries()) {
     const name = homes[index]?.name ?? '';
     if (held.ok) sources.push({ name, texts: held.texts, damaged: held.damaged });

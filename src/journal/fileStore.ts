@@ -59,45 +59,49 @@ export function fileStore(directory: Directory, idleMs = 200): Home {
     }
   }
 
-  async function readAll(caseId: string): Promise<Held> {
-    const bytes = (await directory.read(caseId + ending)) ?? new Uint8Array();
-    const { texts, damaged } = decodeRecords(bytes);
-    return { ok: true, texts, damaged };
-  }
-
   async function reseed(caseId: string, texts: readonly string[], found: number): Promise<Stored> {
     const log = await logOf(caseId);
-    return log.reseed(texts, found, (bytes) => setAside(caseId, bytes));
-  }
-
-  async function setAside(caseId: string, bytes: Uint8Array<ArrayBuffer>): Promise<void> {
-    const taken = new Set(await directory.names());
-    let place = 1;
-    while (taken.has(`${caseId}.aside-${place}`)) place += 1;
-    const file = await directory.open(`${caseId}.aside-${place}`);
-    try {
-      const written = file.write(bytes, { at: 0 });
-      if (written !== bytes.length) throw new RangeError(`Wrote ${written} of ${bytes.length}`);
-      file.flush();
-    } finally {
-      file.close();
-    }
-  }
-
-  async function list() {
-    const logs = (await directory.names()).filter((name) => name.endsWith(ending));
-    return {
-      ok: true,
-      cases: logs.map((name) => ({ caseId: name.slice(0, -ending.length) })),
-    } as const;
+    return log.reseed(texts, found, (bytes) => setAside(directory, caseId, bytes));
   }
 
   return {
     name: 'file',
     append: (row) => inOrder(async () => (await logOf(row.caseId)).append(row)),
-    readAll: (caseId) => inOrder(() => readAll(caseId)),
-    list: () => inOrder(list),
+    readAll: (caseId) => inOrder(() => readAll(directory, caseId)),
+    list: () => inOrder(() => list(directory)),
     reseed: (caseId, texts, found) => inOrder(() => reseed(caseId, texts, found)),
     close: () => inOrder(async () => release()),
   };
+}
+
+async function readAll(directory: Directory, caseId: string): Promise<Held> {
+  const bytes = (await directory.read(caseId + ending)) ?? new Uint8Array();
+  const { texts, damaged } = decodeRecords(bytes);
+  return { ok: true, texts, damaged };
+}
+
+async function setAside(
+  directory: Directory,
+  caseId: string,
+  bytes: Uint8Array<ArrayBuffer>,
+): Promise<void> {
+  const taken = new Set(await directory.names());
+  let place = 1;
+  while (taken.has(`${caseId}.aside-${place}`)) place += 1;
+  const file = await directory.open(`${caseId}.aside-${place}`);
+  try {
+    const written = file.write(bytes, { at: 0 });
+    if (written !== bytes.length) throw new RangeError(`Wrote ${written} of ${bytes.length}`);
+    file.flush();
+  } finally {
+    file.close();
+  }
+}
+
+async function list(directory: Directory) {
+  const logs = (await directory.names()).filter((name) => name.endsWith(ending));
+  return {
+    ok: true,
+    cases: logs.map((name) => ({ caseId: name.slice(0, -ending.length) })),
+  } as const;
 }

@@ -1,6 +1,6 @@
 import { type Appended, type CaseLog, type CaseRows, makeCaseLog } from './caseLog.ts';
 import type { Draft } from './chain.ts';
-import { exportText, parseExport } from './exportFile.ts';
+import { exportText, type Imported, parseExport } from './exportFile.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home, type Listed } from './home.ts';
 import type { Patience } from './keepRow.ts';
@@ -46,7 +46,7 @@ export type Journal = {
    * without rows is no failure. Fails: cannot-read.
    */
   readonly readCase: (caseId: string, as?: 'writer' | 'reader') => Promise<CaseRows | Failed>;
-  /** Hears when an entry is not saved, and when all is saved again. Answers how to stop. */
+  /** Hears when an entry is not saved, when all is saved again, and what had to be put right. */
   readonly watch: (listener: Listener) => () => void;
   readonly health: () => Promise<Health>;
   /**
@@ -85,6 +85,7 @@ export function openJournal(options: JournalOptions): Journal {
       for (const listener of listeners) listener(caseId, said);
     },
   };
+  const few = homes.length < 2 ? [report('one-home')] : [];
   let isClosed = false;
 
   function logOf(caseId: string): CaseLog {
@@ -108,22 +109,7 @@ export function openJournal(options: JournalOptions): Journal {
   }
 
   async function listCases(): Promise<CaseList> {
-    if (isClosed) return fail('journal-closed');
-    const found = new Map<string, number | undefined>();
-    const lists = await Promise.all(
-      homes.map((home) => ask(home.name, patience.limitMs, home.list)),
-    );
-    if (!lists.some(({ ok }) => ok)) return fail('cannot-read');
-    for (const { caseId, rows } of lists.flatMap((list) => (list.ok ? list.cases : []))) {
-      const known = found.get(caseId);
-      found.set(caseId, rows === undefined ? known : Math.max(known ?? 0, rows));
-    }
-    const cases: Required<Listed>[] = [];
-    for (const [caseId, counted] of found) {
-      if (counted !== undefined) cases.push({ caseId, rows: counted });
-      else cases.push({ caseId, rows: await countRows(caseId) });
-    }
-    return { ok: true, cases: cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1)) };
+    return isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, countRows);
   }
 
   async function countRows(caseId: string): Promise<number> {
@@ -141,26 +127,11 @@ export function openJournal(options: JournalOptions): Journal {
   async function importCase(text: string): Promise<ImportOutcome> {
     if (isClosed) return fail('journal-closed');
     const file = await parseExport(text);
-    if (!file.ok) return file;
-    const { caseId, texts } = file;
-    const here = await readCase(caseId, 'reader');
-    if (!here.ok) return here;
-
-    const had = here.texts.length;
-    const differing = here.texts.findIndex(
-      (row, index) => index < texts.length && row !== texts[index],
-    );
-    if (differing !== -1) return fail('other-history', { row: differing + 1 });
-    if (had >= texts.length) return { ok: true, caseId, outcome: 'already-here', added: 0 };
-    const extended = await logOf(caseId).extend(texts);
-    if (!extended.ok) return extended;
-    const outcome = had === 0 ? 'imported' : 'extended';
-    return { ok: true, caseId, outcome, added: texts.length - had };
+    return file.ok ? takeIn(logOf(file.caseId), file) : file;
   }
 
   async function health(): Promise<Health> {
     const names = homes.map(({ name }) => name);
-    const few = homes.length < 2 ? [report('one-home')] : [];
     return { persisted: await persisted?.(), homes: names, reports: [...few, ...reports] };
   }
 
@@ -169,10 +140,44 @@ export function openJournal(options: JournalOptions): Journal {
     await Promise.all(homes.map((home) => home.close()));
   }
 
-  function watch(listener: Listener): () => void {
+  const watch = (listener: Listener) => {
     listeners.add(listener);
-    return () => listeners.delete(listener);
-  }
-
+    return () => void listeners.delete(listener);
+  };
   return { append, listCases, readCase, watch, health, importCase, exportCase, close };
+}
+
+/** The cases of all homes, each once, by name. `countRows` is asked where no home counts. */
+async function listAll(
+  homes: readonly Home[],
+  limitMs: number,
+  countRows: (caseId: string) => Promise<number>,
+): Promise<CaseList> {
+  const lists = await Promise.all(homes.map((home) => ask(home.name, limitMs, home.list)));
+  if (!lists.some(({ ok }) => ok)) return fail('cannot-read');
+  const found = new Map<string, number | undefined>();
+  for (const { caseId, rows } of lists.flatMap((list) => (list.ok ? list.cases : []))) {
+    const known = found.get(caseId);
+    found.set(caseId, rows === undefined ? known : Math.max(known ?? 0, rows));
+  }
+  const cases: Required<Listed>[] = [];
+  for (const [caseId, rows] of found) {
+    cases.push({ caseId, rows: rows ?? (await countRows(caseId)) });
+  }
+  return { ok: true, cases: cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1)) };
+}
+
+/** Adds what a checked file has more than the case. */
+async function takeIn(log: CaseLog, { caseId, texts }: Imported): Promise<ImportOutcome> {
+  const here = await log.peek();
+  if (!here.ok) return here;
+  const had = here.texts.length;
+  const shared = Math.min(had, texts.length);
+  const differing = here.texts.slice(0, shared).findIndex((row, index) => row !== texts[index]);
+  if (differing !== -1) return fail('other-history', { row: differing + 1 });
+  if (had >= texts.length) return { ok: true, caseId, outcome: 'already-here', added: 0 };
+  const extended = await log.extend(texts);
+  if (!extended.ok) return extended;
+  const outcome = had === 0 ? 'imported' : 'extended';
+  return { ok: true, caseId, outcome, added: texts.length - had };
 }

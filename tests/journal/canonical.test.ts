@@ -24,7 +24,10 @@ const sample = String.raw`{
 describe('Canonical JSON gives what RFC 8785 publishes', () => {
   test('the sample of section 3.2.2 becomes the text of section 3.2.3', () => {
     expect(textOf(JSON.parse(sample))).toBe(
-      String.raw`{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"string":"€$\u000f\nA'B\"\\\\\"/"}`,
+      [
+        '{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],',
+        String.raw`"string":"€$\u000f\nA'B\"\\\\\"/"}`,
+      ].join(''),
     );
   });
 

@@ -83,7 +83,9 @@ describe('The database home', () => {
     });
     expect(await home.readAll('case-1')).toMatchObject({ texts: ['row 1', 'row 2'] });
   });
+});
 
+describe('When the database fails, the home', () => {
   test('opens the database again after the connection was closed under it', async () => {
     const { home, factory } = opened();
     await home.append(row(1));

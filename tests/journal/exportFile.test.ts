@@ -186,7 +186,9 @@ describe('A file that is not as it was written is refused', () => {
     });
     expect(await refused(withRows([one, two, three, four, 'x']))).toMatchObject({ row: 5 });
   });
+});
 
+describe('A file from elsewhere is refused', () => {
   test.each<[string, () => string, FailureCode]>([
     ['an empty file', () => '', 'file-foreign'],
     ['some other text', () => 'Dear all,\nplease count.\n', 'file-foreign'],

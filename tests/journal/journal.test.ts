@@ -220,11 +220,15 @@ describe('While a home fails', () => {
 
   test('rows that both homes lose under a running program are put back', async () => {
     const { journal, database, file } = opened();
+    const heard: string[] = [];
+    journal.watch((_, { home, code }) => heard.push(`${home} ${code}`));
     await saved(journal, draft(1));
     await saved(journal, draft(2));
     database.cases.clear();
     file.cases.clear();
     expect(await saved(journal, draft(3))).toMatchObject({ seq: 3 });
+    expect(heard).toContain('database home-restored');
+    expect(heard).toContain('file home-restored');
     expect(database.cases.get('case-1')).toHaveLength(3);
     expect(file.cases).toEqual(database.cases);
   });
