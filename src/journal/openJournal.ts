@@ -94,27 +94,25 @@ export function openJournal(options: JournalOptions): Journal {
     return log;
   }
 
+  const refusal = (caseId: string): Failed | undefined =>
+    isClosed ? fail('journal-closed') : isCaseId(caseId) ? undefined : fail('unknown-case');
+
   async function append(caseId: string, draft: Draft): Promise<Appended> {
-    if (isClosed) return fail('journal-closed');
-    if (!isCaseId(caseId)) return fail('unknown-case');
+    const refused = refusal(caseId);
+    if (refused) return refused;
     const answer = await logOf(caseId).append(draft);
     if (answer.ok && !answer.again) announce?.(caseId, answer.envelope.seq);
     return answer;
   }
 
   async function readCase(caseId: string, as: 'writer' | 'reader' = 'writer') {
-    if (isClosed) return fail('journal-closed');
-    if (!isCaseId(caseId)) return fail('unknown-case');
+    const refused = refusal(caseId);
+    if (refused) return refused;
     return as === 'writer' ? logOf(caseId).read() : logOf(caseId).peek();
   }
 
   async function listCases(): Promise<CaseList> {
-    return isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, countRows);
-  }
-
-  async function countRows(caseId: string): Promise<number> {
-    const answer = await logOf(caseId).peek();
-    return answer.ok ? answer.rows.length : 0;
+    return isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, logOf);
   }
 
   async function exportCase(caseId: string): Promise<Exported> {
@@ -147,11 +145,11 @@ export function openJournal(options: JournalOptions): Journal {
   return { append, listCases, readCase, watch, health, importCase, exportCase, close };
 }
 
-/** The cases of all homes, each once, by name. `countRows` is asked where no home counts. */
+/** The cases of all homes, each once, by name. Where no home counts rows, the case is read. */
 async function listAll(
   homes: readonly Home[],
   limitMs: number,
-  countRows: (caseId: string) => Promise<number>,
+  logOf: (caseId: string) => CaseLog,
 ): Promise<CaseList> {
   const lists = await Promise.all(homes.map((home) => ask(home.name, limitMs, home.list)));
   if (!lists.some(({ ok }) => ok)) return fail('cannot-read');
@@ -161,8 +159,9 @@ async function listAll(
     found.set(caseId, rows === undefined ? known : Math.max(known ?? 0, rows));
   }
   const cases: Required<Listed>[] = [];
-  for (const [caseId, rows] of found) {
-    cases.push({ caseId, rows: rows ?? (await countRows(caseId)) });
+  for (const [caseId, counted] of found) {
+    const read = counted === undefined ? await logOf(caseId).peek() : undefined;
+    cases.push({ caseId, rows: counted ?? (read?.ok ? read.rows.length : 0) });
   }
   return { ok: true, cases: cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1)) };
 }
