@@ -1,5 +1,5 @@
 import type { LocalChange } from '#engine/sheet.ts';
-import { either, type Issue, quoted } from './issues.ts';
+import { type Issue, listed, quoted } from './issues.ts';
 import { below, tell } from './readers.ts';
 import type { SheetWritten } from './shape.ts';
 import { nearest } from './spelling.ts';
@@ -73,7 +73,7 @@ function applied(tree: Tree, applying: Applying): OneChange {
     const known = knownBeside(tree, path);
     tell(issues, 'unknown-changed', item.at, field, {
       found: quoted(path.at(-1) ?? ''),
-      expected: known.length > 0 ? `one of ${either(known)}` : 'something that the sheet has',
+      expected: known.length > 0 ? listed(known) : 'nothing of the kind',
       meant: nearest(path.at(-1) ?? '', known),
     });
     return nothing;
@@ -105,7 +105,8 @@ function changed(
   const key = isPolicy ? 'to' : 'set';
   const value = valueAt(item, key);
   if (value === undefined || (!isPolicy && (value.kind !== 'map' || value.entries.length === 0))) {
-    const expected = change.step === undefined ? 'what it is now' : 'what it is now, or drop: yes';
+    const expected =
+      change.step === undefined ? 'what is new' : 'what is new, or drop: yes in its place';
     tell(issues, 'missing', item.at, below(field, key), { found: 'missing', expected });
     return { tree, changes: [], leftOut: [] };
   }
@@ -113,7 +114,9 @@ function changed(
     const changes = [said(change, what, plain(target), plain(value))];
     return { tree: replaced(tree, path, value), changes, leftOut: [] };
   }
-  const entries = value.kind === 'map' ? value.entries : [];
+  // Any other word in `set` is told where the change is read.
+  const entries =
+    value.kind === 'map' ? value.entries.filter(({ key }) => isSettable(change, key)) : [];
   const changes = entries.map((entry) =>
     said(change, `${what}: ${entry.key}`, plain(valueAt(target, entry.key)), plain(entry.value)),
   );
@@ -124,6 +127,9 @@ function changed(
   );
   return { tree: replaced(tree, path, next), changes, leftOut: [] };
 }
+
+const isSettable = (change: ChangeWritten, key: string): boolean =>
+  change.set !== undefined && Object.hasOwn(change.set, key);
 
 const said = (change: ChangeWritten, what: string, from: string, to: string): LocalChange => ({
   what,

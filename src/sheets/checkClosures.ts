@@ -1,7 +1,6 @@
 import type { Closure, Sheet, Variant } from '#engine/sheet.ts';
 import { type Checking, checkName, mistake, type Path } from './checking.ts';
 import { checkWhen } from './checkSteps.ts';
-import { quoted } from './issues.ts';
 
 /** Whether every site is closed by something that can be reached, and specimens come out of a site. */
 export function checkClosures(checking: Checking): void {
@@ -25,8 +24,8 @@ export function checkClosures(checking: Checking): void {
         checking,
         'said-twice',
         path,
-        `with the short name ${closure.id}`,
-        'closures of one name only where their variants can never be chosen together',
+        `another closure ${closure.id}`,
+        'have an id of its own, unless their variants can never be chosen together',
       );
   });
   if (sheet.closures.length === 0)
@@ -70,7 +69,7 @@ function checkReachable(checking: Checking, keys: readonly string[]): void {
   const { sheet } = checking;
   const told = new Set<string>();
   const tellOnce = (path: Path, found: string, expected: string): void => {
-    const key = path.join('.') + found;
+    const key = path.join('.');
     if (!told.has(key)) mistake(checking, 'never-closes', path, found, expected);
     told.add(key);
   };
@@ -79,7 +78,7 @@ function checkReachable(checking: Checking, keys: readonly string[]): void {
     const last = applying.at(-1);
     const words = chosen.length > 0 ? ` with the variants ${chosen.join(', ')}` : '';
     if (last === undefined) {
-      tellOnce(['closures'], `without a closure${words}`, 'at least one');
+      tellOnce(['closures'], `without any closure${words}`, 'with at least one');
       continue;
     }
     const key = keys[sheet.closures.indexOf(last)] ?? last.id;
@@ -87,11 +86,11 @@ function checkReachable(checking: Checking, keys: readonly string[]): void {
       tellOnce(
         ['closures', key, 'in-use'],
         `said of the last closure${words}`,
-        'nothing in use, since nothing is closed after it,',
+        'left out, since nothing is closed after it',
       );
     sheet.sites.forEach(({ id }) => {
       if (!applying.some(({ sites }) => sites.includes(id)))
-        tellOnce(['sites', id], `closed by nothing${words}`, 'a closure that has it under sites');
+        tellOnce(['sites', id], `closed by nothing${words}`, 'under the sites of a closure');
     });
   }
 }
@@ -108,8 +107,8 @@ function checkSpecimens(checking: Checking, sites: readonly string[]): void {
         checking,
         'said-twice',
         [...path, 'letter'],
-        `for ${first}`,
-        `each letter once, not ${quoted(specimen.letter)} again,`,
+        `the specimen ${first}`,
+        'be a letter of its own',
       );
     letters.set(specimen.letter, specimen.id);
   }

@@ -1,5 +1,5 @@
 import type { Line, Turn } from '#engine/sheet.ts';
-import { type Checking, checkName, mistake, type Path } from './checking.ts';
+import { type Checking, checkName, isTold, mistake, type Path } from './checking.ts';
 import { quoted } from './issues.ts';
 
 /** Whether lines, turns and variants speak of what the sheet has, and do not contradict each other. */
@@ -10,7 +10,7 @@ export function checkLines(checking: Checking): void {
     const path = pathOf(line);
     const first = seen.get(line.id);
     if (first !== undefined)
-      mistake(checking, 'said-twice', path, `in the section ${first}`, 'each line once');
+      mistake(checking, 'said-twice', path, `the section ${first}`, 'be said once');
     seen.set(line.id, line.section);
     checkFilledIn(checking, line, path);
     checkOpening(checking, line, path);
@@ -19,7 +19,13 @@ export function checkLines(checking: Checking): void {
     for (const { line: other } of line.brings) {
       checkName(checking, 'unknown-line', [...path, 'brings', other], other, lineIds(checking));
       if (other === line.id)
-        mistake(checking, 'contradiction', [...path, 'brings', other], 'itself', 'another line');
+        mistake(
+          checking,
+          'contradiction',
+          [...path, 'brings', other],
+          'the line itself',
+          'another line',
+        );
     }
   }
   checkVariants(checking);
@@ -55,7 +61,7 @@ function checkFilledIn(checking: Checking, line: Line, path: Path): void {
       'contradiction',
       path,
       quoted(line.id),
-      `another name, since the fragments of a broken ${whole} get this one,`,
+      `another name, since the fragments of a broken ${whole} get this one`,
     );
 }
 
@@ -75,7 +81,7 @@ function checkOpening(checking: Checking, line: Line, path: Path): void {
       'contradiction',
       [...path, 'cuttable'],
       'yes',
-      'no, since a counted swab is never cut,',
+      'no, since a counted swab is never cut',
     );
 }
 
@@ -108,21 +114,19 @@ function checkTracked(checking: Checking, line: Line, path: Path): void {
       'contradiction',
       [...path, 'tracked'],
       'no',
-      `yes, since it is ${reason} and can be wholly inside,`,
+      `yes, since it is ${reason} and can be wholly inside`,
     );
 }
 
 function checkTurn(checking: Checking, line: Line, turn: Turn, path: Path): void {
   const asked = turn.gives.some(({ n }) => n === 'asked');
-  if (turn.gives.length === 0)
-    mistake(checking, 'missing', [...path, 'gives'], 'missing', 'at least one line that begins');
   if (asked && turn.asks === undefined)
     mistake(
       checking,
       'missing',
       [...path, 'asks'],
       'missing',
-      'what is asked for, since a number is "asked",',
+      'what is asked for, since a line has n: asked',
     );
   if (!asked && turn.asks !== undefined)
     mistake(
@@ -130,23 +134,30 @@ function checkTurn(checking: Checking, line: Line, turn: Turn, path: Path): void
       'contradiction',
       [...path, 'asks'],
       quoted(turn.asks),
-      'nothing, or "asked" as the number of a line that begins,',
+      'left out, or a line that begins should have n: asked',
     );
   if (line.class === 'swab')
-    mistake(checking, 'contradiction', path, 'a turn of a swab', 'a swab that stays whole');
+    mistake(
+      checking,
+      'contradiction',
+      path,
+      'a turn of a swab',
+      'left out, since a counted swab stays whole',
+    );
+  const isStayTold = (one: Line): boolean => isTold(checking, [...pathOf(one), 'stay']);
   turn.gives.forEach((given, index) => {
     const here: Path = [...path, 'gives', index];
     checkName(checking, 'unknown-line', [...here, 'line'], given.line, lineIds(checking));
     if (given.n === 0)
       mistake(checking, 'out-of-range', [...here, 'n'], '0', 'a whole number from 1 to 999');
     const begins = checking.sheet.lines.find(({ id }) => id === given.line);
-    if (begins?.stay.may === 'no' && given.place === 'stays')
+    if (begins?.stay.may === 'no' && given.place === 'stays' && !isStayTold(begins))
       mistake(
         checking,
         'contradiction',
         [...here, 'place'],
         '"stays"',
-        `another place, or a line ${given.line} that may stay,`,
+        `another place, or the line ${given.line} should have stay`,
       );
   });
 }
@@ -158,7 +169,7 @@ function checkVariants(checking: Checking): void {
     const path: Path = ['variants', group, id];
     const first = seen.get(id);
     if (first !== undefined)
-      mistake(checking, 'said-twice', path, `in the group ${first}`, 'each variant once');
+      mistake(checking, 'said-twice', path, `the group ${first}`, 'be said once');
     seen.set(id, group);
     for (const [line, n] of Object.entries(opens)) {
       checkName(checking, 'unknown-line', [...path, 'opens', line], line, lineIds(checking));
@@ -181,7 +192,7 @@ function checkVariants(checking: Checking): void {
           'out-of-range',
           [...path, 'without', line],
           String(n),
-          `at most the opening of the line, ${known.opening},`,
+          `at most the opening of the line, ${known.opening}`,
         );
     }
   }

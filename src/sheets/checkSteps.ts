@@ -1,6 +1,6 @@
-import type { Step, When } from '#engine/sheet.ts';
-import { type Checking, checkName, mistake, type Path } from './checking.ts';
-import { quoted } from './issues.ts';
+import type { Sheet, Step, When } from '#engine/sheet.ts';
+import { type Checking, checkName, isTold, mistake, type Path } from './checking.ts';
+import { listed, quoted } from './issues.ts';
 import { standardCheckpoints, whoItems } from './words.ts';
 
 /** Whether checkpoints and last looks ask what can be answered, when it can be asked. */
@@ -10,7 +10,7 @@ export function checkSteps(checking: Checking): void {
     const path: Path = ['checkpoints', checkpoint.id];
     checkStepList(checking, checkpoint.steps, [...path, 'steps']);
     checkWhen(checking, checkpoint.when, [...path, 'when'], []);
-    if (checkpoint.steps.length === 0)
+    if (checkpoint.steps.length === 0 && !isUnread(checking, checkpoint.id))
       mistake(checking, 'missing', [...path, 'steps'], 'missing', 'at least one step');
     const one = written.checkpoints.get(checkpoint.id);
     if (one && !Object.hasOwn(standardCheckpoints, checkpoint.id))
@@ -21,10 +21,10 @@ export function checkSteps(checking: Checking): void {
             'missing',
             [...path, key],
             'missing',
-            `what it says, since ${checkpoint.id} is not one of the three of the WHO list,`,
+            `said, since ${checkpoint.id} is not one of the three checkpoints of the WHO list`,
           );
     const acts = ['anaesthesia', 'incision', 'leaving', ...sheet.closures.map(({ id }) => id)];
-    checkName(checking, 'unknown-word', [...path, 'before'], checkpoint.before, acts);
+    checkName(checking, 'unknown-act', [...path, 'before'], checkpoint.before, acts);
     if (checkpoint.present.length > 0 && !checkpoint.present.includes(checkpoint.leader))
       mistake(
         checking,
@@ -42,11 +42,15 @@ export function checkSteps(checking: Checking): void {
 
 function checkStepList(checking: Checking, steps: readonly Step[], path: Path): void {
   steps.forEach((step, index) => {
+    // A step that could not be read was told; nothing more can be said of it.
+    if (step.ask === '') return;
     const here: Path = [...path, step.id];
     const earlier = steps.slice(0, index);
     checkWhen(checking, step.when, [...here, 'when'], earlier);
-    checkAnswers(checking, step, here);
-    checkNumber(checking, step, here);
+    if (!isTold(checking, [...here, 'answer'])) {
+      checkAnswers(checking, step, here);
+      checkNumber(checking, step, here);
+    }
     if (step.source === '')
       mistake(
         checking,
@@ -63,7 +67,7 @@ function checkStepList(checking: Checking, steps: readonly Step[], path: Path): 
         'contradiction',
         [...here, 'answer'],
         'prophylaxis',
-        'another answer, or medicines on the sheet,',
+        'something else, or the sheet should have medicines',
       );
   });
 }
@@ -94,7 +98,7 @@ function checkAnswers(checking: Checking, step: Step, path: Path): void {
   if (isSaid && kind === 'number' && !/^\d{1,5}(\.\d+)?$/.test(step.usual ?? ''))
     mistake(
       checking,
-      'unknown-answer',
+      'out-of-range',
       [...path, 'usual'],
       quoted(step.usual ?? ''),
       'a number from 0 to 99999',
@@ -132,6 +136,15 @@ function checkNumber(checking: Checking, step: Step, path: Path): void {
     if (opens === undefined) return;
     const [lines, sites] = [sheet.lines.map(({ id }) => id), sheet.sites.map(({ id }) => id)];
     checkName(checking, 'unknown-line', [...path, 'opens', 'line'], opens.line, lines);
+    const opened = sheet.lines.find(({ id }) => id === opens.line);
+    if (opened && opened.startsIn === undefined)
+      mistake(
+        checking,
+        'contradiction',
+        [...path, 'opens', 'line'],
+        quoted(opens.line),
+        'a line with starts-in, since it begins in the patient',
+      );
     checkName(checking, 'unknown-site', [...path, 'opens', 'site'], opens.site, sites);
     return;
   }
@@ -148,7 +161,7 @@ function checkNumber(checking: Checking, step: Step, path: Path): void {
         'contradiction',
         [...path, word],
         'said',
-        `nothing, since only "answer: number" has ${word},`,
+        `left out, since only answer: number has ${word}`,
       );
 }
 
@@ -185,7 +198,7 @@ export function checkWhen(
       'contradiction',
       [...path, 'flagged'],
       'said',
-      `nothing, since ${step.id} has no flag,`,
+      `left out, since ${step.id} has no flag`,
     );
 }
 
@@ -196,28 +209,45 @@ export function checkWhen(
  */
 function checkWhoItems(checking: Checking): void {
   const { sheet, leftOut } = checking;
-  whoItems.forEach(({ checkpoint, words }, index) => {
-    const item = index + 1;
-    const asking = sheet.checkpoints.filter(({ steps }) =>
-      steps.some(({ whoItem }) => whoItem === item),
+  for (const standard of Object.keys(standardCheckpoints)) {
+    const numbers = whoItems.flatMap(({ checkpoint }, index) =>
+      checkpoint === standard ? [index + 1] : [],
     );
-    const isAsked = asking.some(({ id }) => id === checkpoint);
-    const wrongly = asking.find(({ id }) => id !== checkpoint);
-    if (wrongly)
-      mistake(
-        checking,
-        'contradiction',
-        ['checkpoints', wrongly.id, 'steps'],
-        `the place of WHO item ${item}`,
-        `item ${item} (${words}) in ${checkpoint}`,
-      );
-    if (isAsked || wrongly || leftOut.has(item)) return;
+    const missing = numbers.filter((item) => !leftOut.has(item) && !isAsked(sheet, item));
+    for (const { id } of sheet.checkpoints) {
+      const strays = id === standard ? [] : numbers.filter((item) => isAsked(sheet, item, id));
+      const path: Path = ['checkpoints', id, 'steps'];
+      if (strays.length > 0) mistake(checking, 'who-place', path, itemsInWords(strays), standard);
+    }
+    if (missing.length === 0 || isUnread(checking, standard)) continue;
     mistake(
       checking,
       'who-item',
-      ['checkpoints', checkpoint],
-      `WHO item ${item} (${words})`,
-      `a step with who-item: ${item}, or a change that leaves it out with reason and approved-by`,
+      ['checkpoints', standard],
+      itemsInWords(missing),
+      'a step for each, or a change that leaves it out by number, with reason and approver',
     );
-  });
+  }
+}
+
+const isAsked = (sheet: Sheet, item: number, checkpoint?: string): boolean =>
+  sheet.checkpoints.some(
+    ({ id, steps }) =>
+      (checkpoint === undefined || id === checkpoint) &&
+      steps.some(({ whoItem }) => whoItem === item),
+  );
+
+/** Whether some of it could not be read, so that nobody knows what it asks. That was told already. */
+const isUnread = ({ issues }: Checking, checkpoint: string): boolean =>
+  issues.some(
+    ({ code, field }) =>
+      field === 'checkpoints' ||
+      code === 'unknown-file' ||
+      ((code === 'unknown-shared' || code === 'wrong-kind' || code === 'missing') &&
+        `${field}.`.startsWith(`checkpoints.${checkpoint}.`)),
+  );
+
+function itemsInWords(items: readonly number[]): string {
+  const words = items.map((item) => `${item} (${whoItems[item - 1]?.words ?? ''})`);
+  return `WHO ${items.length === 1 ? 'item' : 'items'} ${listed(words)}`;
 }

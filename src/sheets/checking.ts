@@ -1,5 +1,5 @@
 import type { Sheet } from '#engine/sheet.ts';
-import { either, type Issue, type IssueCode, type Position, quoted } from './issues.ts';
+import { type Issue, type IssueCode, listed, type Position, quoted } from './issues.ts';
 import { tell } from './readers.ts';
 import type { SheetWritten } from './shape.ts';
 import { nearest } from './spelling.ts';
@@ -28,7 +28,7 @@ export function mistake(
   tell(issues, code, positionAt(tree, path), fieldOf(path), { found, expected });
 }
 
-/** Adds a mistake if the name is not known. A blank name was told already. */
+/** Adds a mistake if the name is not known. A blank name was told already, and so was a sheet without lines. */
 export function checkName(
   { tree, issues }: Checking,
   code: IssueCode,
@@ -37,19 +37,17 @@ export function checkName(
   known: readonly string[],
 ): void {
   if (name === '' || known.includes(name)) return;
+  if (known.length === 0 && (code === 'unknown-line' || code === 'unknown-site')) return;
   tell(issues, code, positionAt(tree, path), fieldOf(path), {
     found: quoted(name),
-    expected: known.length > 0 ? oneOfSome(known) : 'none',
+    expected: listed(known),
     meant: nearest(name, known),
   });
 }
 
-/** At most a dozen names: a longer list helps nobody, and the likely one is said beside it. */
-function oneOfSome(names: readonly string[]): string {
-  const shown = names.slice(0, 12);
-  const more = names.length - shown.length;
-  return more > 0 ? `one of ${shown.join(', ')} and ${more} more` : `one of ${either(shown)}`;
-}
+/** Whether something is wrong there already, so that what follows from it is not told again. */
+export const isTold = ({ issues }: Checking, path: Path): boolean =>
+  issues.some(({ field }) => field === fieldOf(path));
 
 /** Parts of lists are counted from 1, as people count. */
 export const fieldOf = (path: Path): string =>

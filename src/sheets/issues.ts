@@ -5,28 +5,31 @@ export type Position = { readonly file: string; readonly line: number; readonly 
 
 /** How a mistake is said. In one table, so that no code is without words and no words without a code. */
 const sentences = {
-  'not-yaml': 'cannot be read as a sheet: {found}, where {expected} is expected',
-  'too-large': 'is {found}, where {expected} is expected',
-  'too-deep': 'lies {found}, where {expected} is expected',
-  'wrong-kind': 'is {found}, where {expected} is expected',
-  'unknown-word': 'is {found}, where {expected} is expected',
-  'unknown-key': 'is not a word of this format, where {expected} is expected',
-  missing: 'is missing, where {expected} is expected',
-  'not-an-id': 'is {found}, where {expected} is expected',
-  'too-long': 'is {found}, where {expected} is expected',
-  'out-of-range': 'is {found}, where {expected} is expected',
-  'said-twice': 'is said twice, first {found}, where {expected} is expected',
-  'unknown-shared': 'takes {found} from the shared files, where {expected} is expected',
-  'unknown-line': 'names the line {found}, where {expected} is expected',
-  'unknown-site': 'names the site {found}, where {expected} is expected',
-  'unknown-variant': 'names the variant {found}, where {expected} is expected',
-  'unknown-step': 'names the step {found}, where {expected} is expected',
-  'unknown-moment': 'names the count {found}, where {expected} is expected',
-  'unknown-answer': 'has the answer {found}, where {expected} is expected',
-  'unknown-changed': 'changes {found}, where {expected} is expected',
-  contradiction: 'is {found}, where {expected} is expected',
-  'who-item': 'leaves out {found}, where {expected} is expected',
-  'never-closes': 'is {found}, where {expected} is expected',
+  'not-yaml': 'cannot be read ({found}), but should be {expected}',
+  'too-large': 'is {found}, but should be {expected}',
+  'too-deep': 'is nested {found}, but should be {expected}',
+  'wrong-kind': 'is {found}, but should be {expected}',
+  'unknown-word': 'is {found}, but should be {expected}',
+  'unknown-key': 'is not a word of the format here, which has {expected}',
+  missing: 'is missing, but should be {expected}',
+  'not-an-id': 'is {found}, but should be {expected}',
+  'too-long': 'is {found}, but should be {expected}',
+  'out-of-range': 'is {found}, but should be {expected}',
+  'said-twice': 'is said a second time, after {found}, but should {expected}',
+  'unknown-file': 'names the shared file {found}, but the shared files are {expected}',
+  'unknown-shared': 'takes {found} from the included files, but they have {expected}',
+  'unknown-line': 'names the line {found}, but the lines are {expected}',
+  'unknown-site': 'names the site {found}, but the sites are {expected}',
+  'unknown-variant': 'names the variant {found}, but the variants are {expected}',
+  'unknown-step': 'names the step {found}, but the steps before it are {expected}',
+  'unknown-moment': 'names the count {found}, but the counts of the sheet are {expected}',
+  'unknown-act': 'names {found}, but what can come after it is {expected}',
+  'unknown-answer': 'is the answer {found}, but the answers are {expected}',
+  'unknown-changed': 'changes {found}, but the sheet has {expected}',
+  contradiction: 'is {found}, but should be {expected}',
+  'who-item': 'leaves out {found}, but should have {expected}',
+  'who-place': 'asks {found}, but should leave it to {expected}',
+  'never-closes': 'is {found}, but should be {expected}',
 } as const;
 
 export type IssueCode = keyof typeof sentences;
@@ -55,7 +58,8 @@ export type Mistake = {
 };
 
 /** Puts a mistake in words. */
-export function issueOf({ code, at, field, found, expected, meant }: Mistake): Issue {
+export function issueOf(mistake: Mistake): Issue {
+  const { code, at, field, found, expected, meant } = mistake;
   const tail = sentences[code]
     .replace('{found}', () => found)
     .replace('{expected}', () => expected);
@@ -79,7 +83,16 @@ function whereOf({ file, line, column }: Position): string {
 export const quoted = (text: string): string => `"${text}"`;
 
 /** "a", "a or b", "a, b or c". */
-export function either(words: readonly string[]): string {
-  const last = words.at(-1) ?? 'nothing';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} or ${last}`;
+export const either = (words: readonly string[]): string => joined(words, 'or');
+
+/** "a", "a and b", each once; at most twenty, since the likely one is said beside it. */
+export function listed(words: readonly string[]): string {
+  const each = [...new Set(words)];
+  const more = each.length - 20;
+  return more > 0 ? `${each.slice(0, 20).join(', ')} and ${more} more` : joined(each, 'and');
+}
+
+function joined(words: readonly string[], link: 'or' | 'and'): string {
+  const last = words.at(-1) ?? 'none';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${link} ${last}`;
 }

@@ -14,16 +14,17 @@ import {
   type Reader,
   text,
   yesNo,
+  yesOr,
 } from './readers.ts';
 
 /** How sections, lines and turns are written. */
 
 const asked: Reader<number | 'asked'> = oneOf(['asked']);
-const said: Reader<number | 'asked'> = pieces;
+const said: Reader<number | 'asked'> = number(0, 999, true, ' or asked');
 const many = eitherOf(
   (tree) => (tree.kind === 'scalar' && tree.value === 'asked' ? asked : said),
   [said, asked],
-  'a whole number from 0 to 999, or asked',
+  said.expected,
 );
 
 const turn = fields('a turn, with gives', {
@@ -54,12 +55,15 @@ const turn = fields('a turn, with gives', {
 
 const stayNeed = oneOf(['reason', 'where', 'lot']);
 type StayWritten = 'no' | 'yes' | readonly ('reason' | 'where' | 'lot')[];
-const stayWord: Reader<StayWritten> = mapped(yesNo, (may) => (may ? 'yes' : 'no'));
+const stayWord: Reader<StayWritten> = mapped(
+  yesOr(', or a list of reason, where and lot'),
+  (may) => (may ? 'yes' : 'no'),
+);
 const stayNeeds: Reader<StayWritten> = list(stayNeed, 3);
 const stay = eitherOf<StayWritten>(
   (tree) => (tree.kind === 'list' ? stayNeeds : stayWord),
   [stayWord, stayNeeds],
-  'no, yes, or a list of what must be said: reason, where, lot',
+  stayWord.expected,
 );
 
 const lineShape = {

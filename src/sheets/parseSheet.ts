@@ -4,7 +4,7 @@ import { checkClosures } from './checkClosures.ts';
 import { type Checking, mistake } from './checking.ts';
 import { checkLines } from './checkLines.ts';
 import { checkSteps } from './checkSteps.ts';
-import type { Issue, Position, Warning } from './issues.ts';
+import type { Issue, IssueCode, Position, Warning } from './issues.ts';
 import { warningsOf } from './rails.ts';
 import { resolved } from './resolve.ts';
 import { sheetShape } from './shape.ts';
@@ -39,32 +39,45 @@ const nameOf = (file: string): string | undefined => /([^/\\]+)\.ya?ml$/.exec(fi
 
 function sheetFromTree(grown: Grown, shared: SharedParts, name: string | undefined): ParsedSheet {
   const issues: Issue[] = [...grown.issues];
-  // A text that is no YAML, or far too large, has no fields to speak of.
-  const isUnreadable = issues.some(({ code }) => code === 'too-large' || code === 'too-deep');
-  if (isUnreadable) return { ok: false, issues };
+  // Of a text that is no YAML nobody can say what its fields would have been.
+  const isUnreadable = issues.some(({ code }) => unreadable.includes(code));
+  if (isUnreadable) return { ok: false, issues: inOrder(issues) };
 
   const included = withIncludes(grown.tree, shared, issues);
-  // Read once for its changes alone; what is wrong in them is told by the second reading.
-  const first = sheetShape.read(included, '', []);
+  // Read before its changes as well: a mistake that a change covers is a mistake all the same.
+  const first = sheetShape.read(included, '', issues);
   const { tree, changes, leftOut } = withChanges(included, first.changes ?? [], issues);
   const written = sheetShape.read(tree, '', issues);
   const sheet = resolved(written, changes);
-  const checking: Checking = { written, sheet, tree, issues, leftOut };
-  checkAll(checking, name);
-  if (issues.length > 0) return { ok: false, issues: inOrder(issues) };
+  checkAll({ written, sheet, tree, issues, leftOut }, name);
+  const told = [...shared.issues, ...issuesBetween(issues, shared, grown.tree.at.file)];
+  if (told.length > 0) return { ok: false, issues: inOrder(told) };
   return { ok: true, sheet, warnings: warningsOf(sheet, tree) };
 }
+
+/** A mistake of a shared file is told once, by itself; one that this sheet makes of its parts names the sheet. */
+function issuesBetween(
+  issues: readonly Issue[],
+  shared: SharedParts,
+  file: string,
+): readonly Issue[] {
+  const keyOf = ({ file, line, column, code }: Issue) => [file, line, column, code].join(' ');
+  const known = new Set(shared.issues.map(keyOf));
+  return issues.flatMap((issue) => {
+    if (issue.file === file) return [issue];
+    return known.has(keyOf(issue)) ? [] : [{ ...issue, message: takenInto(issue, file) }];
+  });
+}
+
+const takenInto = ({ message, column }: Issue, file: string): string =>
+  message.replace(`column ${column},`, `column ${column}, taken into ${file},`);
+
+const unreadable: readonly IssueCode[] = ['not-yaml', 'too-large', 'too-deep'];
 
 function checkAll(checking: Checking, name: string | undefined): void {
   const { sheet } = checking;
   if (name !== undefined && sheet.id !== '' && sheet.id !== name)
-    mistake(
-      checking,
-      'contradiction',
-      ['sheet'],
-      `"${sheet.id}"`,
-      `the name of the file, ${name},`,
-    );
+    mistake(checking, 'contradiction', ['sheet'], `"${sheet.id}"`, `the name of the file, ${name}`);
   checkLines(checking);
   checkSteps(checking);
   checkClosures(checking);

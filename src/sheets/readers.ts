@@ -1,4 +1,12 @@
-import { either, type Issue, type IssueCode, issueOf, type Position, quoted } from './issues.ts';
+import {
+  either,
+  type Issue,
+  type IssueCode,
+  issueOf,
+  listed,
+  type Position,
+  quoted,
+} from './issues.ts';
 import { nearest } from './spelling.ts';
 import { entryAt, inWords, limits, type Tree } from './tree.ts';
 
@@ -106,8 +114,8 @@ export const id: Reader<string> = {
 const isId = (word: string): boolean => idPattern.test(word) && !reserved.includes(word);
 
 /** A number. Units: whatever the field's name says. */
-export function number(from: number, to: number, isWhole: boolean): Reader<number> {
-  const expected = `a ${isWhole ? 'whole ' : ''}number from ${from} to ${to}`;
+export function number(from: number, to: number, isWhole: boolean, orElse = ''): Reader<number> {
+  const expected = `a ${isWhole ? 'whole ' : ''}number from ${from} to ${to}${orElse}`;
   return {
     blank: from,
     expected,
@@ -125,22 +133,31 @@ export function number(from: number, to: number, isWhole: boolean): Reader<numbe
   };
 }
 
-/** yes or no. */
-export const yesNo: Reader<boolean> = {
-  blank: false,
-  expected: 'yes or no',
-  schema: { enum: ['yes', 'no', true, false] },
-  read(tree, field, issues) {
-    const value = tree.kind === 'scalar' ? tree.value : undefined;
-    if (value === true || value === 'yes') return true;
-    if (value !== false && value !== 'no') wrong(tree, field, issues, 'yes or no');
-    return false;
-  },
-};
+/** yes or no. `orElse` ends the message where something else is possible too. */
+export function yesOr(orElse: string): Reader<boolean> {
+  const expected = `yes or no${orElse}`;
+  return {
+    blank: false,
+    expected,
+    schema: { enum: ['yes', 'no', true, false] },
+    read(tree, field, issues) {
+      const value = tree.kind === 'scalar' ? tree.value : undefined;
+      if (value === true || value === 'yes') return true;
+      if (value !== false && value !== 'no') wrong(tree, field, issues, expected);
+      return false;
+    },
+  };
+}
+
+export const yesNo = yesOr('');
 
 /** One of a few words. */
-export function oneOf<const W extends readonly [string, ...string[]]>(words: W): Reader<W[number]> {
-  const expected = either(words.map((word) => (word.includes(' ') ? quoted(word) : word)));
+export function oneOf<const W extends readonly [string, ...string[]]>(
+  words: W,
+  orElse = '',
+): Reader<W[number]> {
+  const known = either(words.map((word) => (word.includes(' ') ? quoted(word) : word)));
+  const expected = `${known}${orElse}`;
   const first: W[number] = words[0];
   return {
     blank: first,
@@ -148,8 +165,8 @@ export function oneOf<const W extends readonly [string, ...string[]]>(words: W):
     schema: { enum: words },
     read(tree, field, issues) {
       const value = tree.kind === 'scalar' ? tree.value : undefined;
-      const known = words.find((word) => word === value);
-      if (known !== undefined) return known;
+      const said = words.find((word) => word === value);
+      if (said !== undefined) return said;
       const meant = typeof value === 'string' ? nearest(value, words) : undefined;
       tell(issues, 'unknown-word', tree.at, field, { found: inWords(tree), expected, meant });
       return first;
@@ -158,22 +175,28 @@ export function oneOf<const W extends readonly [string, ...string[]]>(words: W):
 }
 
 /** A list, or one thing where a list of one is meant. */
-export function list<T>(item: Reader<T>, itemsMax = 200): Reader<readonly T[]> {
+export function list<T>(item: Reader<T>, itemsMax = 200, itemsMin = 1): Reader<readonly T[]> {
   const expected = `a list, each ${item.expected}`;
   return {
     blank: [],
     expected,
-    schema: { anyOf: [{ type: 'array', items: item.schema, maxItems: itemsMax }, item.schema] },
+    schema: {
+      anyOf: [
+        { type: 'array', items: item.schema, minItems: itemsMin, maxItems: itemsMax },
+        item.schema,
+      ],
+    },
     read(tree, field, issues) {
       if (tree.kind === 'scalar' && tree.value !== null) return [item.read(tree, field, issues)];
       if (tree.kind !== 'list') {
         wrong(tree, field, issues, expected);
         return [];
       }
-      if (tree.items.length > itemsMax)
-        tell(issues, 'too-large', tree.at, field, {
+      const isFew = tree.items.length >= itemsMin && tree.items.length <= itemsMax;
+      if (!isFew)
+        tell(issues, 'out-of-range', tree.at, field, {
           found: inWords(tree),
-          expected: `a list of at most ${itemsMax}`,
+          expected: `a list of ${itemsMin} to ${itemsMax}`,
         });
       return tree.items
         .slice(0, itemsMax)
@@ -207,7 +230,7 @@ export function byId<T>(
       if (tree.entries.length > itemsMax)
         tell(issues, 'too-large', tree.at, field, {
           found: inWords(tree),
-          expected: `at most ${itemsMax} of them`,
+          expected: `at most ${itemsMax}`,
         });
       for (const { key, keyAt, value } of tree.entries.slice(0, itemsMax)) {
         const here = below(field, key.slice(0, 60));
@@ -262,7 +285,7 @@ export function fields<F extends Fields>(what: string, shape: F): Reader<Values<
         if (!Object.hasOwn(shape, key))
           tell(issues, 'unknown-key', keyAt, below(field, key.slice(0, 60)), {
             found: quoted(key.slice(0, 60)),
-            expected: either(names),
+            expected: listed(names),
             meant: nearest(key, names),
           });
       return valuesOf(shape, ({ reader, isNeeded }, name) => {

@@ -24,7 +24,7 @@ import { media } from './words.ts';
 /** The format of a sheet, once: the check, the JSON Schema and the tables of the README are made from it. */
 
 const day = form(/^\d{4}-\d\d-\d\d$/, 'a day such as 2026-01-05');
-const hours: Reader<number | null> = number(0.5, 48, false);
+const hours: Reader<number | null> = number(0.5, 48, false, ' or none');
 const none: Reader<number | null> = mapped(oneOf(['none']), () => null);
 
 const specimenShape = {
@@ -46,7 +46,10 @@ const closureShape = {
   name: needed(words, 'What is closed.'),
   sites: needed(list(id, 10), 'The sites that it closes.'),
   count: needed(oneOf(momentIds), 'The count that it needs.'),
-  'in-use': optional(list(id, 60), 'Lines that may still be inside while it is made (port parts).'),
+  'in-use': optional(
+    list(id, 60, 0),
+    'Lines that may still be inside while it is made (port parts).',
+  ),
   source: optional(sentence, 'Where its last look comes from, where the steps do not say.'),
   look: optional(steps, 'What the surgeon answers before it.'),
   when: optional(when, 'When it applies. Always if left out.'),
@@ -61,7 +64,7 @@ const medicineShape = {
     eitherOf<number | null>(
       (tree) => (tree.kind === 'scalar' && tree.value === 'none' ? none : hours),
       [hours, none],
-      'a number of hours, or none',
+      hours.expected,
     ),
     'Hours from its start to the next dose, or none.',
   ),

@@ -1,5 +1,5 @@
-import { either, type Issue, quoted } from './issues.ts';
-import { below, tell } from './readers.ts';
+import { type Issue, listed, quoted } from './issues.ts';
+import { tell } from './readers.ts';
 import { sharedShape } from './shape.ts';
 import { nearest } from './spelling.ts';
 import { type Entry, entryAt, type Tree, treeFromText, valueAt, withValue } from './tree.ts';
@@ -21,13 +21,13 @@ export function readShared(
   for (const { name, file, text } of texts) {
     const grown = treeFromText(text, file);
     issues.push(...grown.issues);
-    const inner = withShared(grown.tree, '', [grown.tree], []);
+    const inner = withShared(grown.tree, [], [grown.tree], []);
     sharedShape.read(inner, '', issues);
     const said = valueAt(grown.tree, 'shared');
     if (said?.kind === 'scalar' && said.value !== name)
       tell(issues, 'contradiction', said.at, 'shared', {
         found: String(said.value),
-        expected: `the name of the file, ${name},`,
+        expected: `the name of the file, ${name}`,
       });
     files.set(name, inner);
   }
@@ -44,37 +44,43 @@ export function withIncludes(tree: Tree, shared: SharedParts, issues: Issue[]): 
     const file = shared.files.get(item.value);
     if (file) files.push(file);
     else
-      tell(issues, 'unknown-shared', item.at, 'include', {
+      tell(issues, 'unknown-file', item.at, 'include', {
         found: quoted(item.value.slice(0, 60)),
-        expected: `one of ${either([...shared.files.keys()])}`,
+        expected: listed([...shared.files.keys()]),
         meant: nearest(item.value, [...shared.files.keys()]),
       });
   }
-  return withShared(tree, '', files, issues);
+  // With a file unknown, nobody can say what it would have held.
+  const isWhole = files.length === named.length;
+  return withShared(tree, [], files, isWhole ? issues : []);
 }
 
 /** Collections whose parts can be taken by name, and where shared files keep them. */
-const collections: Readonly<Record<string, string>> = {
-  sections: 'sections',
-  checkpoints: 'checkpoints',
-  specimens: 'specimens',
-  steps: 'steps',
-  look: 'steps',
-};
+const collections: ReadonlyMap<string, string> = new Map([
+  ['sections', 'sections'],
+  ['checkpoints', 'checkpoints'],
+  ['specimens', 'specimens'],
+  ['steps', 'steps'],
+  ['look', 'steps'],
+]);
 const wholes = ['medicines', 'policy'];
 
-function withShared(tree: Tree, field: string, files: readonly Tree[], issues: Issue[]): Tree {
+function withShared(
+  tree: Tree,
+  path: readonly string[],
+  files: readonly Tree[],
+  issues: Issue[],
+): Tree {
   if (tree.kind !== 'map') return tree;
   let result = tree;
-  const path = field.split('.');
-  const collection = collections[path.at(-1) ?? ''];
+  const collection = collections.get(path.at(-1) ?? '');
   for (const entry of tree.entries) {
-    const here = below(field, entry.key);
-    const isWhole = field === '' && wholes.includes(entry.key);
+    const here = [...path, entry.key];
+    const isWhole = path.length === 0 && wholes.includes(entry.key);
     const kept = collection ?? (isWhole ? '' : undefined);
     const value =
       kept !== undefined && isSharedWord(entry.value)
-        ? taken(entry, kept, here, files, issues)
+        ? taken(entry, kept, here.join('.'), files, issues)
         : entry.value;
     // Four levels hold every collection: closures, abdomen, look, step.
     const inner = path.length < 4 ? withShared(value, here, files, issues) : value;
@@ -102,7 +108,7 @@ function taken(
   );
   tell(issues, 'unknown-shared', value.at, field, {
     found: quoted(key.slice(0, 60)),
-    expected: known.length > 0 ? `one of ${either(known)}` : 'a file that has it, under include,',
+    expected: known.length > 0 ? listed(known) : 'nothing of the kind',
     meant: nearest(key, known),
   });
   return value;

@@ -28,7 +28,7 @@ export const when = fields('when it applies', {
 
 const answerWords = ['confirm', 'number', 'time', 'text', ...computedFrom] as const;
 export type AnswerWritten = (typeof answerWords)[number] | ReadonlyMap<string, string>;
-const answerWord: Reader<AnswerWritten> = oneOf(answerWords);
+const answerWord: Reader<AnswerWritten> = oneOf(answerWords, ', or a list of answers');
 const answerList: Reader<AnswerWritten> = mapped(
   list(id, 20),
   (ids) => new Map(ids.map((one) => [one, capitalised(one)])),
@@ -37,7 +37,7 @@ const answerNames: Reader<AnswerWritten> = byId(words, 'answers', 20);
 const answer = eitherOf<AnswerWritten>(
   ({ kind }) => (kind === 'list' ? answerList : kind === 'map' ? answerNames : answerWord),
   [answerWord, answerList, answerNames],
-  `${answerWord.expected}, or a list of answers to choose from`,
+  answerWord.expected,
 );
 
 const capitalised = (word: string): string =>
@@ -62,7 +62,7 @@ const stepShape = {
     ),
     'The answer of a case without trouble. yes for a confirm if left out.',
   ),
-  'stop-on': optional(list(text(40), 20), 'Answers that stop. no for a confirm if left out.'),
+  'stop-on': optional(list(text(40), 20, 0), 'Answers that stop. no for a confirm if left out.'),
   'may-not-apply': optional(yesNo, 'Whether "does not apply" is an answer, with a reason.'),
   when: optional(when, 'When it is asked. Always if left out.'),
   'who-item': optional(number(1, 19, true), 'Which item of the WHO list (2009) it is.'),

@@ -42,7 +42,11 @@ type Growing = {
 export function treeFromText(text: string, file: string): Grown {
   const start: Position = { file, line: 1, column: 1 };
   if (text.length > limits.letters)
-    return onlyTooLarge(start, `${text.length} letters long`, `at most ${limits.letters} letters`);
+    return onlyTooLarge(
+      start,
+      `${text.length} letters long`,
+      `at most ${limits.letters} letters long`,
+    );
   const lines = new LineCounter();
   let document: Document;
   try {
@@ -50,17 +54,21 @@ export function treeFromText(text: string, file: string): Grown {
   } catch (error) {
     // The reader gives up by throwing when brackets are nested by the thousand.
     const found = error instanceof Error ? error.message : 'unreadable';
-    return onlyTooLarge(start, `not readable (${found})`, `at most ${limits.levels} levels`);
+    return onlyTooLarge(
+      start,
+      `nested too deep to read (${found})`,
+      `at most ${limits.levels} levels deep`,
+    );
   }
   const issues = document.errors.map((error) => {
     const { line, col } = lines.linePos(error.pos[0]);
     const at = { file, line: Math.max(1, line), column: Math.max(1, col) };
     const [first = ''] = error.message.split('\n');
-    const found = quoted(first.replace(/[.:]$/, '').slice(0, 160));
+    const found = first.replace(/[.:]$/, '').slice(0, 160);
     return issueOf({ code: 'not-yaml', at, field: 'the text', found, expected: 'YAML' });
   });
   const growing: Growing = { file, document, lines, issues, parts: 0 };
-  const tree = grow(growing, document.contents, start, 0);
+  const tree = grow(growing, document.contents, start, []);
   return { tree, issues: growing.issues.slice(0, limits.issues) };
 }
 
@@ -105,20 +113,20 @@ function tooLarge(parts: number, level: number) {
     return {
       code: 'too-large',
       found: `more than ${limits.parts} parts large`,
-      expected: `at most ${limits.parts} parts`,
+      expected: `at most ${limits.parts} parts large`,
     } as const;
   if (level > limits.levels)
     return {
       code: 'too-deep',
       found: `deeper than ${limits.levels} levels`,
-      expected: `at most ${limits.levels} levels`,
+      expected: `at most ${limits.levels} levels deep`,
     } as const;
   return undefined;
 }
 
-function grow(growing: Growing, node: unknown, from: Position, level: number): Tree {
+function grow(growing: Growing, node: unknown, from: Position, path: readonly string[]): Tree {
   growing.parts += 1;
-  const over = tooLarge(growing.parts, level);
+  const over = tooLarge(growing.parts, path.length);
   if (over) {
     // Told once: everything after the first is the same mistake.
     if (!growing.issues.some((issue) => issue.code === over.code))
@@ -128,15 +136,15 @@ function grow(growing: Growing, node: unknown, from: Position, level: number): T
   if (isAlias(node)) {
     const meant = node.resolve(growing.document);
     // A part that holds itself goes on until it is too deep, and is told then.
-    return grow(growing, meant, positionOf(growing, node, from), level + 1);
+    return grow(growing, meant, positionOf(growing, node, from), [...path, '']);
   }
   if (isMap(node)) {
-    const entries = node.items.flatMap((pair) => entryOf(growing, pair, from, level));
-    return { kind: 'map', at: from, entries: withoutTwins(growing, entries) };
+    const entries = node.items.flatMap((pair) => entryOf(growing, pair, from, path));
+    return { kind: 'map', at: from, entries: withoutTwins(growing, entries, path) };
   }
   if (isSeq(node)) {
-    const items = node.items.map((item) =>
-      grow(growing, item, positionOf(growing, item, from), level + 1),
+    const items = node.items.map((item, index) =>
+      grow(growing, item, positionOf(growing, item, from), [...path, String(index + 1)]),
     );
     return { kind: 'list', at: from, items };
   }
@@ -149,7 +157,7 @@ function entryOf(
   growing: Growing,
   pair: Pair<unknown, unknown>,
   from: Position,
-  level: number,
+  path: readonly string[],
 ): readonly Entry[] {
   const keyAt = positionOf(growing, pair.key, from);
   if (!isScalar(pair.key)) {
@@ -161,11 +169,16 @@ function entryOf(
   }
   const isPlain = isScalar(pair.value) || isAlias(pair.value);
   const at = isPlain ? positionOf(growing, pair.value, keyAt) : keyAt;
-  return [{ key: String(pair.key.value), keyAt, value: grow(growing, pair.value, at, level + 1) }];
+  const key = String(pair.key.value);
+  return [{ key, keyAt, value: grow(growing, pair.value, at, [...path, key]) }];
 }
 
 /** The same key twice is a mistake of the text; the first one is kept. */
-function withoutTwins(growing: Growing, entries: readonly Entry[]): readonly Entry[] {
+function withoutTwins(
+  growing: Growing,
+  entries: readonly Entry[],
+  path: readonly string[],
+): readonly Entry[] {
   const known = new Map<string, Entry>();
   for (const entry of entries) {
     const first = known.get(entry.key);
@@ -175,9 +188,9 @@ function withoutTwins(growing: Growing, entries: readonly Entry[]): readonly Ent
         issueOf({
           code: 'said-twice',
           at: entry.keyAt,
-          field: entry.key,
-          found: `in line ${first.keyAt.line}`,
-          expected: 'each word once',
+          field: [...path, entry.key].filter((part) => part !== '').join('.'),
+          found: `line ${first.keyAt.line}`,
+          expected: 'be said once',
         }),
       );
   }
