@@ -1,82 +1,126 @@
-import { For, Show } from 'solid-js';
+import { Index, type JSX, Show } from 'solid-js';
+import { Mark } from './Mark.tsx';
+import './Band.css';
+
+export type BandPatient = {
+  readonly name: string;
+  readonly number: string;
+  /** Date of birth as it is said on this screen. */
+  readonly born: string;
+};
 
 export type BandClock = {
   readonly value: string;
   readonly label: string;
-  readonly tone?: 'held' | 'missing';
+  /** Only for a time that is due or over. */
+  readonly tone?: 'held' | 'missing' | undefined;
 };
 
 export type BandProps = {
-  readonly patient: string;
-  readonly number: string;
-  readonly born: string;
-  /** Undefined: not asked. Empty: none known. */
+  readonly patient: BandPatient;
+  /** Undefined: not asked yet. Empty: none known. */
   readonly allergies: readonly string[] | undefined;
-  readonly title: string;
+  readonly procedure: string;
+  /** The last one is the time of the last save. */
   readonly clocks: readonly BandClock[];
+  /** A sentence while entries do not reach the device, in place of the procedure and the last clock. */
+  readonly notSaved?: string | undefined;
+  /** The case is for practice and about nobody. */
+  readonly practice?: boolean | undefined;
   readonly lights: 'up' | 'down';
   readonly onLights: () => void;
-  readonly practice: boolean;
 };
 
-/** Who the patient is, always; what they must not get; the clocks; when the record was last on disk. */
+/** The top of every screen of a case: who lies here, what they react to, and the time. */
 export function Band(props: BandProps) {
   return (
-    <header class="band" data-practice={props.practice ? '' : undefined}>
+    <div class="band">
       <div class="band-who">
-        <strong class="band-name">{props.patient}</strong>
-        <span class="band-number digits">
-          {props.number} · {props.born}
+        <Show when={props.practice}>
+          <span class="band-practice">Practice case</span>
+        </Show>
+        <strong class="band-name">{props.patient.name}</strong>
+        <span class="band-numbers digits-type">
+          <span class="visually-hidden">Patient number </span>
+          <span>{props.patient.number}</span>
+          <span class="visually-hidden">, born </span>
+          <span>{props.patient.born}</span>
         </span>
       </div>
       <Allergies allergies={props.allergies} />
-      <span class="band-title">{props.practice ? `Practice · ${props.title}` : props.title}</span>
-      <dl class="band-clocks">
-        <For each={props.clocks}>
-          {(clock) => (
-            <div class="band-clock" data-tone={clock.tone}>
-              <dd class="digits">{clock.value}</dd>
-              <dt>{clock.label}</dt>
-            </div>
-          )}
-        </For>
-      </dl>
-      <button
-        type="button"
-        class="band-lights"
-        aria-label={props.lights === 'up' ? 'Lights down' : 'Lights up'}
-        onClick={() => props.onLights()}
-      >
-        <span class="band-lamp" aria-hidden="true" />
+      <Show when={props.notSaved} fallback={<span class="band-procedure">{props.procedure}</span>}>
+        {(sentence) => (
+          <div class="band-alarm" role="alert">
+            <Mark shape="missing" />
+            <span>
+              <strong>Not saved.</strong> {sentence()}
+            </span>
+          </div>
+        )}
+      </Show>
+      <Clocks clocks={props.notSaved ? props.clocks.slice(0, -1) : props.clocks} />
+      <button type="button" class="band-lights" onClick={() => props.onLights()}>
+        <Lamp lights={props.lights} />
+        <span>{props.lights === 'up' ? 'Lights down' : 'Lights up'}</span>
       </button>
-    </header>
+    </div>
   );
 }
 
+/** Long lists are set smaller, so that all of it can be read. Units: letters. */
+const shortList = 30;
+
 function Allergies(props: { readonly allergies: readonly string[] | undefined }) {
+  const words = () => (props.allergies ?? []).join(', ');
+  const state = () => {
+    if (props.allergies === undefined) return 'not-asked';
+    return props.allergies.length === 0 ? 'none' : 'some';
+  };
+  const sentence = () => {
+    if (state() === 'not-asked') return 'Allergies not asked';
+    if (state() === 'none') return 'No known allergies';
+    return `${props.allergies?.length === 1 ? 'Allergy' : 'Allergies'}: ${words()}`;
+  };
   return (
-    <Show
-      when={props.allergies}
-      fallback={
-        <span class="chip" data-tone="held">
-          Allergies not asked
-        </span>
-      }
+    <span
+      class="band-allergies"
+      data-state={state()}
+      data-length={words().length > shortList ? 'long' : 'short'}
     >
-      {(known) => (
-        <Show
-          when={known().length > 0}
-          fallback={
-            <span class="chip" data-tone="quiet">
-              No known allergies
-            </span>
-          }
-        >
-          <span class="chip" data-tone="missing">
-            {known().join(', ')} allergy
-          </span>
-        </Show>
-      )}
-    </Show>
+      <Show when={state() === 'some'}>
+        <Mark shape="missing" />
+      </Show>
+      <Show when={state() === 'not-asked'}>
+        <Mark shape="held" />
+      </Show>
+      <span class="band-allergy-words">{sentence()}</span>
+    </span>
+  );
+}
+
+function Clocks(props: { readonly clocks: readonly BandClock[] }) {
+  return (
+    <dl class="band-clocks">
+      <Index each={props.clocks}>
+        {(clock) => (
+          <div class="band-clock" data-tone={clock().tone}>
+            <dt>{clock().label}</dt>
+            <dd class="digits-type">{clock().value}</dd>
+          </div>
+        )}
+      </Index>
+    </dl>
+  );
+}
+
+/** A lamp that shines down, or one that is hooded. */
+function Lamp(props: { readonly lights: 'up' | 'down' }): JSX.Element {
+  return (
+    <svg class="band-lamp" viewBox="0 0 32 24" aria-hidden="true">
+      <path d="M16 1v4M6 14a10 9 0 0 1 20 0Z" />
+      <Show when={props.lights === 'up'}>
+        <path d="M8 18l-2 5M16 18v5M24 18l2 5" />
+      </Show>
+    </svg>
   );
 }

@@ -1,25 +1,48 @@
-import { For, Show } from 'solid-js';
+import { createMemo, For } from 'solid-js';
+import './Beads.css';
 
-/** Above this many pieces beads are no longer read at a glance: the number stands alone. */
+export type BeadsTone = 'table' | 'inside' | 'off' | 'stays';
+
+/** Beads up to here; above it a rod stands for five of them. Units: pieces. */
 const beadsMax = 20;
+/** Rods up to here; above it the number alone says it. Units: pieces. */
+const rodsMax = 100;
 
-/** Pieces as beads, in fives. */
-export function Beads(props: { readonly pieces: number }) {
-  const fives = () =>
-    Array.from({ length: Math.ceil(props.pieces / 5) }, (_, five) =>
-      Math.min(5, props.pieces - five * 5),
-    );
+/** Pieces as beads on the wire, in fives as people count. The number beside them is what is read aloud. */
+export function Beads(props: { readonly pieces: number; readonly tone: BeadsTone }) {
+  const size = () => {
+    if (props.pieces <= 10) return 'large';
+    return props.pieces <= beadsMax ? 'small' : 'rods';
+  };
+  const groups = createMemo(() => groupsOf(props.pieces));
   return (
-    <Show when={props.pieces > 0 && props.pieces <= beadsMax}>
-      <span class="beads" aria-hidden="true">
-        <For each={fives()}>
-          {(pieces) => (
-            <span class="beads-five">
-              <For each={Array.from({ length: pieces })}>{() => <i class="bead" />}</For>
-            </span>
-          )}
-        </For>
-      </span>
-    </Show>
+    <span
+      class="beads"
+      data-tone={props.tone}
+      data-size={size()}
+      data-rows={props.pieces > 5 ? 'many' : 'one'}
+      aria-hidden="true"
+    >
+      <For each={groups()}>
+        {(group) => (
+          <span class="five">
+            <For each={group}>{(kind) => <span class={kind} />}</For>
+          </span>
+        )}
+      </For>
+    </span>
   );
+}
+
+type Bead = 'bead' | 'rod';
+
+/** 12 is 5, 5 and 2 beads; 44 is 8 rods and 4 beads, all in one group. */
+function groupsOf(pieces: number): readonly (readonly Bead[])[] {
+  if (pieces > rodsMax) return [];
+  const fives = Math.floor(pieces / 5);
+  const loose = Array.from({ length: pieces % 5 }, (): Bead => 'bead');
+  if (pieces > beadsMax) return [[...Array.from({ length: fives }, (): Bead => 'rod'), ...loose]];
+  const five: readonly Bead[] = ['bead', 'bead', 'bead', 'bead', 'bead'];
+  const groups = Array.from({ length: fives }, () => five);
+  return loose.length === 0 ? groups : [...groups, loose];
 }

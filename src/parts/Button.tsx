@@ -1,47 +1,45 @@
 import { createUniqueId, type JSX, Show } from 'solid-js';
 import './Button.css';
 
-type ButtonProps = {
-  readonly children: JSX.Element;
-  /** `danger` is dashed: it is for what cannot be taken back lightly. */
-  readonly kind?: 'primary' | 'plain' | 'danger' | 'quiet';
-  /** `act` is 112 px, for irreversible acts; `touch` is 64 px. */
-  readonly size?: 'touch' | 'act';
-  /** Why it cannot be pressed now, in a sentence. It stays reachable, and a tap says the sentence. */
-  readonly blocked?: string | undefined;
+export type ButtonProps = {
+  /** `danger` is dashed: an act that cannot be taken back, or that stops the team. */
+  readonly kind: 'primary' | 'plain' | 'danger' | 'quiet';
+  /** Height in pixels: 112 for what is irreversible. */
+  readonly size?: 64 | 112 | undefined;
+  /** A short second line. */
+  readonly detail?: string | undefined;
+  /** Why it cannot be done now, in a sentence. It is shown, and a tap does nothing. */
+  readonly whyNot?: string | undefined;
+  /** For a button that stays pressed. */
+  readonly isPressed?: boolean | undefined;
   readonly onPress: () => void;
-  /** Called instead of `onPress` while it is blocked. */
-  readonly onBlocked?: (sentence: string) => void;
-  /** For a button that is on or off. */
-  readonly pressed?: boolean | undefined;
-  /** A fuller name than the words on it. */
-  readonly spoken?: string | undefined;
+  readonly children: JSX.Element;
 };
 
-/** One button. Pressed is shown at once; what comes of it is not this part's to know. */
+/** A button. One that cannot be used keeps its place and its focus, and says why. */
 export function Button(props: ButtonProps) {
   const reasonId = createUniqueId();
   const press = () => {
-    if (props.blocked === undefined) props.onPress();
-    else props.onBlocked?.(props.blocked);
+    if (props.whyNot === undefined) props.onPress();
   };
+  const pressed = () =>
+    props.isPressed === undefined ? undefined : (`${props.isPressed}` as const);
   return (
     <button
       type="button"
       class="button"
-      data-kind={props.kind ?? 'plain'}
-      data-size={props.size ?? 'touch'}
-      aria-disabled={props.blocked === undefined ? undefined : 'true'}
-      aria-describedby={props.blocked === undefined ? undefined : reasonId}
-      aria-pressed={props.pressed}
-      aria-label={props.spoken}
+      data-kind={props.kind}
+      data-size={props.size ?? 64}
+      aria-disabled={props.whyNot === undefined ? undefined : 'true'}
+      aria-describedby={props.whyNot === undefined ? undefined : reasonId}
+      aria-pressed={pressed()}
       onClick={press}
     >
-      {props.children}
-      <Show when={props.blocked}>
-        {(sentence) => (
-          <span id={reasonId} class="visually-hidden">
-            {sentence()}
+      <span class="button-label">{props.children}</span>
+      <Show when={props.whyNot ?? props.detail}>
+        {(words) => (
+          <span class="button-detail" id={reasonId} aria-hidden={props.whyNot ? 'true' : undefined}>
+            {words()}
           </span>
         )}
       </Show>

@@ -1,37 +1,28 @@
-import { For } from 'solid-js';
-
-export type Choice = { readonly id: string; readonly name: string; readonly detail?: string };
+import { type Choice, ChoiceGrid } from './ChoiceGrid.tsx';
+import './Choices.css';
 
 export type ChoicesProps = {
+  /** What is asked; it stands over the choices. */
   readonly label: string;
   readonly choices: readonly Choice[];
-  readonly chosen?: string | readonly string[] | undefined;
+  /** The one chosen so far. Without it, a tap is the answer and nothing stays pressed. */
+  readonly chosen?: string | undefined;
   readonly onChoose: (id: string) => void;
 };
 
-/** Big buttons of which one is, or several are, chosen. */
+/** A question over big buttons, one of which is the answer. */
 export function Choices(props: ChoicesProps) {
-  const isChosen = (id: string) =>
-    Array.isArray(props.chosen) ? props.chosen.includes(id) : props.chosen === id;
   return (
-    <fieldset class="choices">
-      <legend>{props.label}</legend>
-      <div class="choices-grid">
-        <For each={props.choices}>
-          {(choice) => (
-            <button
-              type="button"
-              class="choice"
-              data-choice={choice.id}
-              aria-pressed={isChosen(choice.id)}
-              onClick={() => props.onChoose(choice.id)}
-            >
-              <strong>{choice.name}</strong>
-              {choice.detail ? <span>{choice.detail}</span> : null}
-            </button>
-          )}
-        </For>
-      </div>
-    </fieldset>
+    <div class="choices">
+      <p class="choices-label" aria-hidden="true">
+        {props.label}
+      </p>
+      <ChoiceGrid
+        label={props.label}
+        choices={props.choices}
+        chosen={props.chosen === undefined ? undefined : [props.chosen]}
+        onChoose={props.onChoose}
+      />
+    </div>
   );
 }

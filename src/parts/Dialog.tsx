@@ -1,37 +1,52 @@
-import { type JSX, onMount } from 'solid-js';
+import { createUniqueId, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { Button } from './Button.tsx';
+import './Dialog.css';
 
 export type DialogProps = {
+  /** A question or the name of the choice. */
   readonly title: string;
+  /** A sentence under the title. */
+  readonly sentence?: string | undefined;
+  /** Escape, or the button that leaves everything as it was. */
   readonly onClose: () => void;
-  readonly children: JSX.Element;
-  /** Actions at its foot, beside the one that leaves it. */
+  /** Words of that button; Leave it. */
+  readonly closeWords?: string | undefined;
+  /** Buttons beside it, such as the one that does it. */
   readonly actions?: JSX.Element;
+  readonly children: JSX.Element;
 };
 
-/** A sheet over the screen for one question. Leaving it changes nothing. */
+/** A sheet over the screen for one choice. It is open while it is rendered; a tap beside it does nothing. */
 export function Dialog(props: DialogProps) {
+  const titleId = createUniqueId();
   let dialog: HTMLDialogElement | undefined;
-  onMount(() => dialog?.showModal?.());
+  onMount(() => dialog?.showModal());
+  onCleanup(() => dialog?.close());
   return (
     <dialog
-      ref={(element) => {
-        dialog = element;
-      }}
       class="dialog"
-      aria-label={props.title}
+      ref={dialog}
+      aria-labelledby={titleId}
       onCancel={(event) => {
         event.preventDefault();
         props.onClose();
       }}
     >
-      <h2 class="dialog-title">{props.title}</h2>
+      <header class="dialog-head">
+        <h2 class="dialog-title" id={titleId}>
+          {props.title}
+        </h2>
+        <Show when={props.sentence}>
+          <p class="dialog-sentence">{props.sentence}</p>
+        </Show>
+      </header>
       <div class="dialog-body">{props.children}</div>
-      <div class="dialog-foot">
-        <button type="button" class="button" data-kind="plain" onClick={() => props.onClose()}>
-          Leave it
-        </button>
+      <footer class="dialog-foot">
+        <Button kind="quiet" onPress={() => props.onClose()}>
+          {props.closeWords ?? 'Leave it'}
+        </Button>
         {props.actions}
-      </div>
+      </footer>
     </dialog>
   );
 }

@@ -1,73 +1,78 @@
-import { createSignal, For, onCleanup, onMount } from 'solid-js';
+import { createEffect, Index, onCleanup, onMount } from 'solid-js';
+import { createDigits } from './createDigits.ts';
+import './Digits.css';
 
 export type DigitsProps = {
-  /** A number was entered: 0 to 9 in one tap, more in three. */
-  readonly onNumber: (pieces: number) => void;
+  /** A whole number, 0 to 999. The count moves on by itself. */
+  readonly onNumber: (n: number) => void;
+  /** Goes back to the line before. */
   readonly onBack: () => void;
-  readonly disabled?: boolean;
+  readonly canGoBack: boolean;
+  /** The digits so far of a longer number, such as 4–, for the line that is counted. Empty when done. */
+  readonly onBegun?: ((digits: string) => void) | undefined;
 };
 
 /**
- * Ten digits under the thumb.
- *
- * One tap enters 0 to 9 and moves on. For more, `10+` waits for two digits: 44 is `10+`, 4, 4. A hundred and more
- * takes `10+` twice and three digits.
+ * Ten digits, one tap a line. `10+` turns the keys into tens and then ones, and on a keyboard does
+ * `+`; Backspace is Back. The state of it is in createDigits.
  */
 export function Digits(props: DigitsProps) {
-  const [places, setPlaces] = createSignal(1);
-  const [typed, setTyped] = createSignal('');
-
-  function tap(digit: number) {
-    const text = `${typed()}${digit}`;
-    if (text.length < places()) {
-      setTyped(text);
+  const digits = createDigits((n) => props.onNumber(n));
+  const goBack = () => {
+    if (!digits.leave() && props.canGoBack) props.onBack();
+  };
+  createEffect(() => props.onBegun?.(digits.begun()));
+  const onKey = (event: KeyboardEvent) => {
+    if (event.repeat || event.ctrlKey || event.altKey || event.metaKey || isElsewhere(event))
       return;
-    }
-    setTyped('');
-    setPlaces(1);
-    props.onNumber(Number(text));
-  }
-  function more() {
-    setTyped('');
-    setPlaces(places() === 3 ? 1 : places() + 1);
-  }
-  function onKey(event: KeyboardEvent) {
-    if (props.disabled || event.ctrlKey || event.altKey || event.metaKey) return;
-    if (event.target instanceof HTMLInputElement) return;
-    if (/^\d$/.test(event.key)) tap(Number(event.key));
-    else if (event.key === '+') more();
-    else if (event.key === 'Backspace') props.onBack();
-  }
-  onMount(() => document.addEventListener('keydown', onKey));
-  onCleanup(() => document.removeEventListener('keydown', onKey));
-
+    if (/^[0-9]$/.test(event.key)) digits.press(Number(event.key), event.timeStamp);
+    else if (event.key === '+') digits.lengthen();
+    else if (event.key === 'Backspace') goBack();
+    else if (event.key === 'Escape') digits.leave();
+    else return;
+    event.preventDefault();
+  };
+  onMount(() => window.addEventListener('keydown', onKey));
+  onCleanup(() => window.removeEventListener('keydown', onKey));
+  const isBegun = () => digits.begun() !== '';
   return (
-    <fieldset class="digit-row" aria-label="How many are seen">
-      <For each={[0, 1, 2, 3, 4, 5, 6, 7, 8, 9]}>
-        {(digit) => (
+    <fieldset class="digits" data-begun={isBegun() ? 'yes' : 'no'}>
+      <legend class="visually-hidden">The number of pieces in sight</legend>
+      <Index each={digits.keys()}>
+        {(key) => (
           <button
             type="button"
-            class="digit digits"
-            disabled={props.disabled}
-            onClick={() => tap(digit)}
+            class="digit digits-type"
+            data-digit={key().digit}
+            data-length={key().label.length}
+            aria-disabled={key().isOff ? 'true' : undefined}
+            onClick={(event) => digits.press(key().digit, event.timeStamp)}
           >
-            {digit}
+            {key().label}
           </button>
         )}
-      </For>
-      <button
-        type="button"
-        class="digit digit-more digits"
-        aria-pressed={places() > 1}
-        disabled={props.disabled}
-        aria-label={places() > 1 ? `Enter ${places()} digits` : 'Ten or more'}
-        onClick={more}
-      >
-        {places() > 1 ? typed().padEnd(places(), '_') : '10+'}
-      </button>
-      <button type="button" class="digit digit-back" onClick={() => props.onBack()}>
-        Back
-      </button>
+      </Index>
+      <div class="digits-side">
+        <button type="button" class="digits-longer digits-type" onClick={() => digits.lengthen()}>
+          <span class="visually-hidden">Numbers </span>
+          {digits.longer()}
+        </button>
+        <button
+          type="button"
+          class="digits-back"
+          aria-disabled={props.canGoBack || isBegun() ? undefined : 'true'}
+          onClick={goBack}
+        >
+          Back
+        </button>
+      </div>
     </fieldset>
   );
+}
+
+/** Keys that are meant for a field or for an open sheet. */
+function isElsewhere(event: KeyboardEvent): boolean {
+  const { target } = event;
+  const inField = target instanceof Element && target.closest('input, textarea, select') !== null;
+  return inField || document.querySelector('dialog[open]') !== null;
 }

@@ -1,38 +1,48 @@
 import { createEffect, createSignal, For, on, Show } from 'solid-js';
+import { createHidden } from './createHidden.ts';
+import { Mark } from './Mark.tsx';
+import { createRows } from './rows.ts';
+import './HoldList.css';
 
-export type HoldCard = {
-  readonly key: string;
+export type HoldView = {
+  /** The same for as long as it is the same reason, such as code and line. */
+  readonly id: string;
+  readonly code: string;
   readonly title: string;
-  readonly detail: string;
-  readonly tone: 'held' | 'missing' | 'inside' | 'agreed';
-  readonly onOpen?: () => void;
+  readonly detail?: string | undefined;
+  /** Who can settle it. */
+  readonly who?: string | undefined;
+  readonly tone: 'held' | 'missing' | 'agreed';
+  /** Opens the screen where it is settled. */
+  readonly onOpen?: (() => void) | undefined;
 };
 
 export type HoldListProps = {
+  /** Closure is held; Incision waits for; Nothing open that I know of. */
   readonly title: string;
-  readonly summary: string;
-  readonly holds: readonly HoldCard[];
+  /** How many things stand between now and the act, in words. */
+  readonly sentence?: string | undefined;
+  readonly holds: readonly HoldView[];
 };
 
-const toneWords = { held: 'Held', missing: 'Missing', inside: 'Inside', agreed: 'Done' } as const;
-const toneMarks = { held: '◆', missing: '▲', inside: '●', agreed: '✓' } as const;
-
-/** What stands between now and the next irreversible act, all the time. */
+/** What stands between now and the next act that cannot be taken back. On show all the time. */
 export function HoldList(props: HoldListProps) {
-  const news = createNews(() => props.holds);
+  const [scroller, setScroller] = createSignal<HTMLElement>();
+  const hidden = createHidden(scroller);
+  const rows = createRows(() => props.holds);
+  const news = createNews(props);
   return (
-    <section class="holds" aria-label={props.title}>
+    <section class="holds">
       <h2 class="holds-title">{props.title}</h2>
-      <p class="holds-summary">{props.summary}</p>
-      <ul class="holds-list">
-        <For each={props.holds.map((hold) => hold.key)}>
-          {(key) => (
-            <Show when={props.holds.find((hold) => hold.key === key)}>
-              {(hold) => <Card hold={hold()} />}
-            </Show>
-          )}
+      <p class="holds-sentence">{props.sentence}</p>
+      <ul class="holds-list" ref={setScroller}>
+        <For each={rows.ids()}>
+          {(id) => <Show when={rows.row(id)}>{(hold) => <HoldCard hold={hold()} />}</Show>}
         </For>
       </ul>
+      <Show when={hidden().below > 0}>
+        <p class="holds-below">{hidden().below} more below</p>
+      </Show>
       <p class="visually-hidden" aria-live="polite">
         {news()}
       </p>
@@ -40,41 +50,62 @@ export function HoldList(props: HoldListProps) {
   );
 }
 
-function Card(props: { readonly hold: HoldCard }) {
+/** Titles of the reasons that were not there a moment ago, each said once. */
+function createNews(props: HoldListProps) {
+  const [news, setNews] = createSignal('');
+  const openIds = () => props.holds.filter(({ tone }) => tone !== 'agreed').map(({ id }) => id);
+  createEffect(
+    on(openIds, (now, before) => {
+      if (before === undefined) return;
+      const fresh = props.holds.filter(({ id }) => now.includes(id) && !before.includes(id));
+      if (fresh.length > 0) setNews(`Now open: ${fresh.map(({ title }) => title).join('. ')}.`);
+      else if (now.length === 0 && before.length > 0) setNews(`${props.title}.`);
+    }),
+  );
+  return news;
+}
+
+const spoken = { held: 'Held', missing: 'Missing', agreed: 'Agreed' } as const;
+
+function HoldCard(props: { readonly hold: HoldView }) {
   return (
-    <li>
-      <button
-        type="button"
-        class="hold"
-        data-tone={props.hold.tone}
-        data-hold={props.hold.key}
-        disabled={!props.hold.onOpen}
-        onClick={() => props.hold.onOpen?.()}
+    <li class="hold" data-item data-code={props.hold.code} data-tone={props.hold.tone}>
+      <Show
+        when={props.hold.onOpen}
+        fallback={
+          <div class="hold-face">
+            <HoldWords hold={props.hold} />
+          </div>
+        }
       >
-        <span class="hold-mark" aria-hidden="true">
-          {toneMarks[props.hold.tone]}
-        </span>
-        <span class="hold-words">
-          <span class="visually-hidden">{toneWords[props.hold.tone]}: </span>
-          <strong>{props.hold.title}</strong>
-          <Show when={props.hold.detail}>
-            <span class="hold-detail">{props.hold.detail}</span>
-          </Show>
-        </span>
-      </button>
+        {(open) => (
+          <button type="button" class="hold-face" onClick={() => open()()}>
+            <HoldWords hold={props.hold} />
+          </button>
+        )}
+      </Show>
     </li>
   );
 }
 
-/** Says a hold once, when it appears. */
-function createNews(holds: () => readonly HoldCard[]) {
-  const [news, setNews] = createSignal('');
-  createEffect(
-    on(holds, (now, before) => {
-      const known = new Set((before ?? now).map((hold) => hold.key));
-      const fresh = now.filter((hold) => hold.tone !== 'agreed' && !known.has(hold.key));
-      if (fresh.length > 0) setNews(fresh.map((hold) => hold.title).join('. '));
-    }),
+function HoldWords(props: { readonly hold: HoldView }) {
+  const second = () => [props.hold.detail, props.hold.who].filter(Boolean).join(' · ');
+  return (
+    <>
+      <span class="hold-bar">
+        <Mark shape={props.hold.tone} />
+      </span>
+      <span class="hold-words">
+        <span class="visually-hidden">{spoken[props.hold.tone]}: </span>
+        <span class="hold-title">{props.hold.title}</span>
+        <Show when={second()}>
+          <span class="visually-hidden">. </span>
+          <span class="hold-detail">{second()}</span>
+        </Show>
+      </span>
+      <Show when={props.hold.onOpen}>
+        <span class="hold-arrow" aria-hidden="true" />
+      </Show>
+    </>
   );
-  return news;
 }

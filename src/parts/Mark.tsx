@@ -1,57 +1,37 @@
-import { Match, Switch } from 'solid-js';
+import { type JSX, Match, Switch } from 'solid-js';
 import './Mark.css';
 
-export type MarkKind =
-  | 'tick'
-  | 'held'
-  | 'missing'
-  | 'stays'
-  | 'left'
-  | 'right'
-  | 'up'
-  | 'down'
-  | 'lights-up'
-  | 'lights-down';
+/** A shape for each meaning, so that no colour stands alone. */
+export type MarkShape = 'agreed' | 'held' | 'missing' | 'inside' | 'stays' | 'open' | 'none';
 
-type MarkProps = { readonly kind: MarkKind };
-
-/** A drawn sign that goes with a colour, so that no meaning hangs on the colour. Silent: words stand beside it. */
-export function Mark(props: MarkProps) {
+/** The shape of a meaning, in the colour of the words around it. It says nothing by itself. */
+export function Mark(props: { readonly shape: MarkShape }) {
   return (
-    <svg class="mark" data-kind={props.kind} viewBox="0 0 24 24" aria-hidden="true">
+    <svg class="mark" data-shape={props.shape} viewBox="0 0 20 20" aria-hidden="true">
       <Switch>
-        <Match when={props.kind === 'tick'}>
-          <path d="M4 13l5.5 5.5L20 6.5" />
+        <Match when={props.shape === 'agreed'}>
+          <path d="M3.5 10.5 8 15 16.5 5" class="mark-line" />
         </Match>
-        <Match when={props.kind === 'held'}>
-          <path d="M8 4v16M16 4v16" />
+        <Match when={props.shape === 'held'}>
+          <path d="M6.5 4v12M13.5 4v12" class="mark-line" />
         </Match>
-        <Match when={props.kind === 'missing'}>
-          <path d="M12 3v11M12 18.5v2.5" />
+        <Match when={props.shape === 'missing'}>
+          <path d="M10 1.5 19 18H1Z" class="mark-fill" />
+          <Cut d="M10 7v5.2M10 14.6v1.2" />
         </Match>
-        <Match when={props.kind === 'stays'}>
-          <path d="M12 4l8 8-8 8-8-8z" />
+        <Match when={props.shape === 'inside'}>
+          <rect x="6" y="2" width="8" height="16" rx="4" class="mark-fill" />
         </Match>
-        <Match when={props.kind === 'left'}>
-          <path d="M15 5l-7 7 7 7" />
+        <Match when={props.shape === 'stays'}>
+          <path d="M10 2v12M4 18h12" class="mark-line" />
         </Match>
-        <Match when={props.kind === 'right'}>
-          <path d="M9 5l7 7-7 7" />
-        </Match>
-        <Match when={props.kind === 'up'}>
-          <path d="M5 15l7-7 7 7" />
-        </Match>
-        <Match when={props.kind === 'down'}>
-          <path d="M5 9l7 7 7-7" />
-        </Match>
-        <Match when={props.kind === 'lights-up'}>
-          <circle cx="12" cy="12" r="4" />
-          <path d="M12 2v3M12 19v3M2 12h3M19 12h3M5 5l2 2M17 17l2 2M5 19l2-2M17 7l2-2" />
-        </Match>
-        <Match when={props.kind === 'lights-down'}>
-          <path d="M19 14.5A8 8 0 1 1 9.5 5a6.3 6.3 0 0 0 9.5 9.5z" />
+        <Match when={props.shape === 'open'}>
+          <path d="M10 2.5 17.5 10 10 17.5 2.5 10Z" class="mark-line" />
         </Match>
       </Switch>
     </svg>
   );
 }
+
+/** A line cut out of a filled shape, in the colour of the ground. */
+const Cut = (props: { readonly d: string }): JSX.Element => <path d={props.d} class="mark-cut" />;

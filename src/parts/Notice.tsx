@@ -1,31 +1,36 @@
-import { For, Show } from 'solid-js';
+import { Show } from 'solid-js';
+import { Button } from './Button.tsx';
+import { Mark } from './Mark.tsx';
+import './Notice.css';
 
 export type NoticeProps = {
-  readonly tone: 'refused' | 'said' | 'failed';
-  readonly title: string;
-  readonly lines: readonly string[];
+  /** `refused`: the rules say no. `failed`: the device says no. `said`: worth knowing. */
+  readonly kind: 'refused' | 'failed' | 'said';
+  /** What is so. */
+  readonly sentence: string;
+  /** What to do about it. */
+  readonly whatToDo?: string | undefined;
   readonly onDismiss: () => void;
-  readonly again?: (() => void) | undefined;
 };
 
-/** A sentence over the foot that moves nothing: why not, or what to mind. Stays until it is dismissed. */
+const words = { refused: 'Not entered.', failed: 'Not saved.', said: 'Note.' } as const;
+
+/** Says why an entry was not made. It stays until it is dismissed or the next entry is made. */
 export function Notice(props: NoticeProps) {
   return (
-    <div class="notice" role="alert" data-tone={props.tone}>
-      <div class="notice-words">
-        <strong>{props.title}</strong>
-        <For each={props.lines}>{(line) => <span>{line}</span>}</For>
-      </div>
-      <Show when={props.again}>
-        {(again) => (
-          <button type="button" class="button" data-kind="primary" onClick={() => again()()}>
-            Save again
-          </button>
-        )}
-      </Show>
-      <button type="button" class="button" data-kind="plain" onClick={() => props.onDismiss()}>
-        Seen
-      </button>
+    <div class="notice" data-kind={props.kind} role="alert">
+      <span class="notice-mark">
+        <Mark shape={props.kind === 'failed' ? 'missing' : 'held'} />
+      </span>
+      <p class="notice-words">
+        <strong>{words[props.kind]}</strong> {props.sentence}{' '}
+        <Show when={props.whatToDo}>
+          <span class="notice-do">{props.whatToDo}</span>
+        </Show>
+      </p>
+      <Button kind="plain" onPress={() => props.onDismiss()}>
+        Understood
+      </Button>
     </div>
   );
 }

@@ -1,42 +1,42 @@
-import { type JSX, Show } from 'solid-js';
+import { children, type JSX, Show } from 'solid-js';
 import './Shell.css';
 
-type ShellProps = {
+export type ShellProps = {
+  /** Who the patient is, and the clocks. */
   readonly band: JSX.Element;
-  /** Left out where a screen is not part of a case's stations. */
-  readonly spine?: JSX.Element;
-  readonly children: JSX.Element;
-  /** What the main part is called by a screen reader, e.g. "Counting frame". */
-  readonly mainName: string;
-  /** The holds, mostly. Left out, the main part takes the room. */
+  /** The stations of the case. */
+  readonly spine: JSX.Element;
+  /** What stands between now and the next act that cannot be taken back. Without it, main is wider. */
   readonly aside?: JSX.Element;
-  readonly foot?: JSX.Element;
-  /** Lies above the foot and moves nothing. */
+  /** What the side is about, for a screen reader. */
+  readonly asideLabel?: string | undefined;
+  /** The last entry and the actions of the moment, or the digits of a count. */
+  readonly foot: JSX.Element;
+  /** Stands above the foot and over what is there, so that nothing moves under a finger. */
   readonly notice?: JSX.Element;
+  readonly children: JSX.Element;
 };
 
-/** The frame of the case screens: band on top, spine on the left, holds on the right, foot below. */
+/** The frame of the screens of a case: band, spine, main, side and foot, in both directions of the tablet. */
 export function Shell(props: ShellProps) {
+  const aside = children(() => props.aside);
+  const hasAside = () => aside.toArray().some((one) => one !== null && one !== undefined);
   return (
-    <div
-      class="shell"
-      data-spine={props.spine === undefined ? undefined : ''}
-      data-aside={props.aside === undefined ? undefined : ''}
-    >
+    <div class="shell" data-aside={hasAside() ? 'yes' : 'no'}>
       <header class="shell-band">{props.band}</header>
-      <Show when={props.spine}>
-        <nav class="shell-spine" aria-label="Stations of the case">
-          {props.spine}
-        </nav>
+      <nav class="shell-spine" aria-label="Stations of the case">
+        {props.spine}
+      </nav>
+      <main class="shell-main">{props.children}</main>
+      <Show when={hasAside()}>
+        <aside class="shell-aside" aria-label={props.asideLabel ?? 'What is open'}>
+          {aside()}
+        </aside>
       </Show>
-      <main class="shell-main" aria-label={props.mainName}>
-        {props.children}
-      </main>
-      <Show when={props.aside}>
-        <aside class="shell-aside">{props.aside}</aside>
-      </Show>
-      <div class="shell-notice">{props.notice}</div>
-      <footer class="shell-foot">{props.foot}</footer>
+      <footer class="shell-foot">
+        <div class="shell-notice">{props.notice}</div>
+        {props.foot}
+      </footer>
     </div>
   );
 }

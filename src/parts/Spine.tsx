@@ -1,51 +1,76 @@
-import { For, Show } from 'solid-js';
+import { createEffect, For, on, Show } from 'solid-js';
+import { createRows } from './rows.ts';
+import './Spine.css';
 
 export type SpineStation = {
   readonly id: string;
   readonly name: string;
   readonly state: 'passed' | 'here' | 'ahead';
-  /** Time of day when it was passed. */
-  readonly at?: string;
+  /** The time it was passed, as it is read: 13:20. */
+  readonly at?: string | undefined;
 };
 
 export type SpineProps = {
   readonly stations: readonly SpineStation[];
-  /** The station whose screen is open. */
-  readonly shown?: string | undefined;
-  readonly onOpen: (id: string) => void;
+  /** Opens the screen of a station. Without it, nothing can be tapped. */
+  readonly onOpen?: ((id: string) => void) | undefined;
 };
 
-const stateWords = { passed: 'done', here: 'now', ahead: 'to come' } as const;
-
-/** The way of the case: where it is, and when each station was passed. */
+/** The stations of a case: a filled diamond is passed, the large hollow one is now, a small one is ahead. */
 export function Spine(props: SpineProps) {
+  const rows = createRows(() => props.stations);
+  const here = () => props.stations.find((station) => station.state === 'here')?.id;
+  const elements = new Map<string, HTMLLIElement>();
+  createEffect(
+    on(here, (id) => {
+      if (id !== undefined)
+        elements.get(id)?.scrollIntoView?.({ block: 'nearest', inline: 'center' });
+    }),
+  );
   return (
-    <nav class="spine" aria-label="Stations of the case">
-      <ol>
-        <For each={props.stations}>
-          {(station) => (
-            <li>
-              <button
-                type="button"
-                class="station"
-                data-state={station.state}
-                data-station={station.id}
-                aria-current={props.shown === station.id ? 'page' : undefined}
-                onClick={() => props.onOpen(station.id)}
-              >
-                <span class="station-mark" aria-hidden="true" />
-                <span class="station-words">
-                  <span class="station-name">{station.name}</span>
-                  <Show when={station.at}>
-                    {(at) => <span class="station-at digits">{at()}</span>}
-                  </Show>
-                  <span class="visually-hidden">, {stateWords[station.state]}</span>
-                </span>
-              </button>
-            </li>
-          )}
-        </For>
-      </ol>
-    </nav>
+    <ol class="spine" data-taps={props.onOpen ? 'yes' : 'no'}>
+      <For each={rows.ids()}>
+        {(id) => (
+          <li
+            class="station"
+            data-state={rows.row(id)?.state}
+            aria-current={rows.row(id)?.state === 'here' ? 'step' : undefined}
+            ref={(element) => elements.set(id, element)}
+          >
+            <Show
+              when={props.onOpen}
+              fallback={
+                <div class="station-face">
+                  <StationWords station={rows.row(id)} />
+                </div>
+              }
+            >
+              {(open) => (
+                <button type="button" class="station-face" onClick={() => open()(id)}>
+                  <StationWords station={rows.row(id)} />
+                </button>
+              )}
+            </Show>
+          </li>
+        )}
+      </For>
+    </ol>
+  );
+}
+
+const spoken = { passed: 'passed', here: 'now', ahead: 'ahead' } as const;
+
+function StationWords(props: { readonly station: SpineStation | undefined }) {
+  return (
+    <>
+      <span class="station-diamond" aria-hidden="true" />
+      <span class="station-words">
+        <span class="station-name">{props.station?.name}</span>
+        <span class="visually-hidden">, {spoken[props.station?.state ?? 'ahead']} </span>
+        <Show when={props.station?.at}>
+          {(at) => <span class="station-at digits-type">{at()}</span>}
+        </Show>
+      </span>
+    </>
   );
 }

@@ -1,8 +1,11 @@
+import './Stepper.css';
+
 export type StepperProps = {
+  /** What the number is. */
   readonly label: string;
   readonly value: number;
-  readonly min?: number;
-  readonly max?: number;
+  readonly min?: number | undefined;
+  readonly max?: number | undefined;
   readonly onChange: (value: number) => void;
 };
 
@@ -15,19 +18,17 @@ export function Stepper(props: StepperProps) {
       <legend class="stepper-label">{props.label}</legend>
       <button
         type="button"
-        class="button"
-        data-kind="plain"
+        class="stepper-turn"
         aria-label={`${props.label}: one less`}
         disabled={props.value <= min()}
         onClick={() => props.onChange(props.value - 1)}
       >
         −
       </button>
-      <output class="digits">{props.value}</output>
+      <output class="stepper-number digits-type">{props.value}</output>
       <button
         type="button"
-        class="button"
-        data-kind="plain"
+        class="stepper-turn"
         aria-label={`${props.label}: one more`}
         disabled={props.value >= max()}
         onClick={() => props.onChange(props.value + 1)}

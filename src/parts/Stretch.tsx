@@ -1,32 +1,44 @@
 import { Beads } from './Beads.tsx';
+import './Stretch.css';
 
-export type StretchProps = {
-  readonly pieces: number;
+export type StretchTone = 'table' | 'inside' | 'off' | 'stays';
+
+export type StretchView = {
+  /** A place of the ledger: table, patient/abdomen, off, stays. */
   readonly place: string;
-  readonly tone: 'table' | 'inside' | 'off' | 'stays';
-  /** Line and place, for those who do not see them. */
-  readonly label: string;
-  readonly disabled: boolean;
-  /** What a tap does, in words. */
-  readonly act: string;
-  readonly onTap: () => void;
+  /** The place as people say it: on the table, in the abdomen. */
+  readonly placeWords: string;
+  readonly tone: StretchTone;
+  readonly pieces: number;
+  /** What a tap does, as a screen reader says it: moves one into the patient. */
+  readonly does?: string | undefined;
+  /** Moves one. Without it the stretch only shows. */
+  readonly onTap?: (() => void) | undefined;
 };
 
-/** One stretch of a wire: a line's pieces at one place. A tap asks to move one. Knows no store. */
-export function Stretch(props: StretchProps) {
+/** One stretch of a wire: the pieces of a line at one place. A tap asks to move one. */
+export function Stretch(props: { readonly line: string; readonly stretch: StretchView }) {
+  const canTap = () => props.stretch.onTap !== undefined;
   return (
     <button
       type="button"
       class="stretch"
-      data-place={props.place}
-      data-tone={props.tone}
-      data-empty={props.pieces === 0 ? '' : undefined}
-      disabled={props.disabled}
-      aria-label={`${props.label}: ${props.pieces}. ${props.disabled ? '' : props.act}`}
-      onClick={() => props.onTap()}
+      data-place={props.stretch.place}
+      data-tone={props.stretch.tone}
+      data-rows={props.stretch.pieces > 5 ? 'many' : 'one'}
+      data-empty={props.stretch.pieces === 0 ? 'yes' : 'no'}
+      data-live={canTap() ? 'yes' : 'no'}
+      aria-disabled={canTap() ? undefined : 'true'}
+      onClick={() => props.stretch.onTap?.()}
     >
-      <span class="stretch-pieces digits">{props.pieces}</span>
-      <Beads pieces={props.pieces} />
+      <span class="visually-hidden">
+        {props.line}, {props.stretch.placeWords}:{' '}
+      </span>
+      <span class="stretch-number digits-type" data-digits={`${props.stretch.pieces}`.length}>
+        {props.stretch.pieces}
+      </span>
+      <span class="visually-hidden">{canTap() ? `. ${props.stretch.does ?? ''}` : ''}</span>
+      <Beads pieces={props.stretch.pieces} tone={props.stretch.tone} />
     </button>
   );
 }

@@ -1,0 +1,131 @@
+import { createEffect, For, Index, on, Show } from 'solid-js';
+import { Mark } from './Mark.tsx';
+import { createRows } from './rows.ts';
+import './CountLines.css';
+
+export type CountLineView = {
+  readonly id: string;
+  readonly name: string;
+  /** What sort it is, so that two lines of the same name are told apart. */
+  readonly detail?: string | undefined;
+  /** What the two people saw. Undefined: not counted yet. Never what the record expects. */
+  readonly entered?: number | undefined;
+};
+
+export type CountPart = {
+  readonly id: string;
+  /** Field and table; Off the field. */
+  readonly label: string;
+  readonly state: 'done' | 'here' | 'ahead';
+};
+
+export type CountLinesProps = {
+  /** The passes of the count in their order. */
+  readonly parts: readonly CountPart[];
+  readonly lines: readonly CountLineView[];
+  /** The line that is counted now; undefined when every line has a number. */
+  readonly currentId: string | undefined;
+  /** Digits so far of a longer number: 4–. */
+  readonly begun?: string | undefined;
+  /** Line 7 of 31, count aloud together. */
+  readonly progress: string;
+  /** Goes to a line that has a number, to enter it again. */
+  readonly onOpen?: ((id: string) => void) | undefined;
+};
+
+/** The lines of a count: what was said above, the line of the moment large, what comes below. */
+export function CountLines(props: CountLinesProps) {
+  const rows = createRows(() => props.lines);
+  const elements = new Map<string, HTMLLIElement>();
+  createEffect(
+    on(
+      () => props.currentId,
+      (id) => {
+        if (id !== undefined) elements.get(id)?.scrollIntoView({ block: 'center' });
+      },
+    ),
+  );
+  return (
+    <section class="count" aria-label="Count">
+      <header class="count-head">
+        <ol class="count-parts">
+          <Index each={props.parts}>
+            {(part, index) => (
+              <li
+                class="count-part"
+                data-state={part().state}
+                aria-current={part().state === 'here' ? 'step' : undefined}
+              >
+                <span class="digits-type">{index + 1}</span> {part().label}
+                <Show when={part().state === 'done'}>
+                  <Mark shape="agreed" />
+                  <span class="visually-hidden">done</span>
+                </Show>
+              </li>
+            )}
+          </Index>
+        </ol>
+        <p class="count-progress">{props.progress}</p>
+      </header>
+      <ol class="count-lines">
+        <For each={rows.ids()}>
+          {(id) => (
+            <li
+              class="count-line"
+              data-line={id}
+              data-state={stateOf(id, props.currentId, rows.row(id))}
+              aria-current={id === props.currentId ? 'true' : undefined}
+              ref={(element) => elements.set(id, element)}
+            >
+              <Show
+                when={id !== props.currentId && rows.row(id)?.entered !== undefined && props.onOpen}
+                fallback={
+                  <div class="count-face">
+                    <LineWords
+                      line={rows.row(id)}
+                      begun={id === props.currentId ? (props.begun ?? '') : undefined}
+                    />
+                  </div>
+                }
+              >
+                {(open) => (
+                  <button type="button" class="count-face" onClick={() => open()(id)}>
+                    <LineWords line={rows.row(id)} begun={undefined} />
+                  </button>
+                )}
+              </Show>
+            </li>
+          )}
+        </For>
+      </ol>
+      <p class="visually-hidden" aria-live="polite">
+        {props.currentId === undefined ? '' : rows.row(props.currentId)?.name}
+      </p>
+    </section>
+  );
+}
+
+function stateOf(id: string, currentId: string | undefined, line: CountLineView | undefined) {
+  if (id === currentId) return 'here';
+  return line?.entered === undefined ? 'ahead' : 'done';
+}
+
+function LineWords(props: {
+  readonly line: CountLineView | undefined;
+  /** Digits so far on the line of the moment; undefined on the others. */
+  readonly begun: string | undefined;
+}) {
+  const shown = () =>
+    props.begun || (props.line?.entered ?? (props.begun === undefined ? '' : '–'));
+  return (
+    <>
+      <span class="count-words">
+        <span class="count-name">{props.line?.name}</span>
+        <Show when={props.line?.detail}>
+          <span class="count-detail">{props.line?.detail}</span>
+        </Show>
+      </span>
+      <span class="count-number digits-type">{shown()}</span>
+    </>
+  );
+}

@@ -1,0 +1,24 @@
+import { Show } from 'solid-js';
+import './Headline.css';
+
+export type HeadlineProps = {
+  /** A few words before it: which closure, asked by whom and when. */
+  readonly before?: string | undefined;
+  /** Do not close. One seal is missing. */
+  readonly words: string;
+  readonly tone: 'plain' | 'missing' | 'held' | 'agreed';
+  /** To be read across the room: letters of 70 px and more. */
+  readonly isFar?: boolean | undefined;
+};
+
+/** The one thing that a screen says. */
+export function Headline(props: HeadlineProps) {
+  return (
+    <div class="headline" data-tone={props.tone} data-far={props.isFar ? 'yes' : 'no'}>
+      <Show when={props.before}>
+        <p class="headline-before">{props.before}</p>
+      </Show>
+      <h1 class="headline-words">{props.words}</h1>
+    </div>
+  );
+}
