@@ -1,6 +1,8 @@
 import { applied } from '../applied.ts';
+import { closuresOf } from '../applies.ts';
+import { holdsOf } from '../closures/holdsOf.ts';
 import { accept, type Decision, refuse, type Stamped } from '../decision.ts';
-import { at, type Posting, reversed } from '../ledger.ts';
+import { at, type Posting, post, reversed } from '../ledger.ts';
 import { isContra } from '../places.ts';
 import type { Case, Log, Logged, Undo } from '../state.ts';
 import type { Correct, Corrected } from './events.ts';
@@ -47,7 +49,7 @@ function dependent(current: Case, entry: number, parts: readonly Logged[]): numb
   const later = laterThan(current.log, entry);
   for (const logged of later)
     if (logged.undo.some((undo) => touched.has(touchOf(undo)))) return logged.entry;
-  return belowZero(current, parts, later);
+  return belowZero(current, parts, later) ?? closureMade(current, entry, parts);
 }
 
 function laterThan(log: Log | undefined, entry: number): readonly Logged[] {
@@ -83,6 +85,32 @@ function belowZero(
   return undefined;
 }
 
+/** The entry that made a closure which would have been held without this one. It is reopened first. */
+function closureMade(current: Case, entry: number, parts: readonly Logged[]): number | undefined {
+  const postings = parts.flatMap((part) => reversed(part.postings));
+  const posted = { ...current, ledger: post(current.ledger, postings) };
+  const undone = parts.flatMap((part) => part.undo).reduce(putBack, posted);
+  for (const { id } of closuresOf(current)) {
+    const madeAt = current.closures[id]?.closedAt && madeIn(current.log, id);
+    if (!madeAt || madeAt < entry) continue;
+    const known = new Set(openHolds(current, id));
+    if (openHolds(undone, id).some((hold) => !known.has(hold))) return madeAt;
+  }
+  return undefined;
+}
+
+/** What would hold a closure if it was not made yet. */
+function openHolds(current: Case, closure: string): readonly string[] {
+  const { [closure]: _, ...closures } = current.closures;
+  return holdsOf({ ...current, closures }, closure).map(({ code, about }) => `${code} ${about}`);
+}
+
+function madeIn(log: Log | undefined, closure: string): number | undefined {
+  for (let at_ = log; at_; at_ = at_.tail)
+    if (at_.head.type === 'closed' && at_.head.subject === closure) return at_.head.entry;
+  return undefined;
+}
+
 /** Undoes an entry: its postings reversed, what it changed put back, its marks in the log. */
 export function evolveCorrected(current: Case, event: Stamped<Corrected>): Case {
   const parts = partsOf(current.log, event.corrects);
@@ -107,8 +135,11 @@ function putBack(current: Case, undo: Undo): Case {
 
 /** The log with this entry marked as taken back; what lies behind it is shared. */
 function marked(log: Log | undefined, entry: number): Log | undefined {
-  if (!log || log.head.entry < entry) return log;
-  const tail = marked(log.tail, entry);
-  if (log.head.entry !== entry) return { head: log.head, tail };
-  return { head: { ...log.head, corrected: true }, tail };
+  const newer: Logged[] = [];
+  let rest = log;
+  for (; rest && rest.head.entry >= entry; rest = rest.tail) newer.push(rest.head);
+  return newer.reduceRight<Log | undefined>((tail, head) => {
+    const isMeant = head.entry === entry;
+    return { head: isMeant ? { ...head, corrected: true } : head, tail };
+  }, rest);
 }

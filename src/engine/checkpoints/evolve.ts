@@ -26,19 +26,14 @@ export function evolveCheckpoints(current: Case, event: Stamped<CheckpointsEvent
     }
     case 'checkpointFinished': {
       const { checkpoint, computed, fast, at } = event;
-      return withState(noted(current, event, checkpoint), checkpoint, {
-        finishedAt: at,
-        computed,
-        fast,
-      });
+      const finished = { finishedAt: at, computed, fast };
+      return withState(changed(current, event, checkpoint), checkpoint, finished);
     }
     case 'checkpointReopened': {
       const { checkpoint, reason, at } = event;
       const reopened = [...(current.checkpoints[checkpoint]?.reopened ?? []), { reason, at }];
-      return withState(noted(current, event, checkpoint), checkpoint, {
-        finishedAt: undefined,
-        reopened,
-      });
+      const open = { finishedAt: undefined, reopened };
+      return withState(changed(current, event, checkpoint), checkpoint, open);
     }
     case 'incised':
       return { ...noted(current, event, ''), incisionAt: event.at };
@@ -59,6 +54,14 @@ export function evolveCheckpoints(current: Case, event: Stamped<CheckpointsEvent
 
 const noted = (current: Case, event: Stamped<CheckpointsEvent>, subject: string): Case =>
   applied(current, event, { type: event.type, subject });
+
+/** Not taken back; but it stands in the way of taking back an answer that was given before it. */
+const changed = (current: Case, event: Stamped<CheckpointsEvent>, id: string): Case =>
+  applied(current, event, {
+    type: event.type,
+    subject: id,
+    undo: [{ slice: 'checkpoints', key: id, before: current.checkpoints[id] }],
+  });
 
 const untouched: CheckpointState = {
   begun: false,

@@ -4,7 +4,14 @@ import type { Stamped } from '../decision.ts';
 import type { Case, Counts, DoneCount } from '../state.ts';
 import { afterOutcomes } from './afterOutcomes.ts';
 import { otherCounter } from './decide.ts';
-import type { CountAgreed, CountBegun, CountsEvent, Relieved, Waived } from './events.ts';
+import type {
+  CountAgreed,
+  CountBegun,
+  CountsEvent,
+  Recounted,
+  Relieved,
+  Waived,
+} from './events.ts';
 
 /** Applies what was counted, recounted, relieved or waived. */
 export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
@@ -29,7 +36,7 @@ export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
     case 'countAgreed':
       return evolveAgreed(current, event);
     case 'recounted':
-      return afterOutcomes(noted(current, event, event.postings), event, undefined);
+      return afterOutcomes(compared(current, event), event, undefined);
     case 'relieved':
       return evolveRelieved(current, event);
     case 'waived':
@@ -48,6 +55,17 @@ function noted(
   return applied(current, event, { type: event.type, subject, postings });
 }
 
+/** Not taken back; but it stands in the way of taking back the steps of a line that it counted. */
+function compared(current: Case, event: Stamped<CountAgreed | Recounted>): Case {
+  const lines = event.outcomes.map(({ line }) => line).filter((line) => current.differing[line]);
+  return applied(current, event, {
+    type: event.type,
+    subject: '',
+    postings: event.postings,
+    undo: lines.map((key) => ({ slice: 'differing', key, before: current.differing[key] })),
+  });
+}
+
 const withCounts = (current: Case, counts: Partial<Counts>): Case => ({
   ...current,
   counts: { ...current.counts, ...counts },
@@ -60,20 +78,20 @@ function begun(event: Stamped<CountBegun>): NonNullable<Counts['running']> {
 
 function evolveAgreed(current: Case, event: Stamped<CountAgreed>): Case {
   const { moment, entry, at } = event;
-  const posted = noted(current, event, event.postings);
+  const posted = compared(current, event);
   const isFirst = moment === 'first';
-  const compared = isFirst || moment === 'added' ? posted : afterOutcomes(posted, event, event);
-  const { counts } = compared;
+  const judged = isFirst || moment === 'added' ? posted : afterOutcomes(posted, event, event);
+  const { counts } = judged;
   const done: DoneCount = {
     entry,
     at,
     by: event.agreedBy,
     waived: false,
-    differing: event.outcomes.map(({ line }) => line).filter((line) => compared.differing[line]),
+    differing: event.outcomes.map(({ line }) => line).filter((line) => judged.differing[line]),
     lines: event.outcomes.length,
   };
   const setAside = event.setAside.map((pack) => ({ ...pack, at }));
-  const counted = withCounts(compared, {
+  const counted = withCounts(judged, {
     first: isFirst ? 'agreed' : counts.first,
     running: undefined,
     done: { ...counts.done, [moment]: done },

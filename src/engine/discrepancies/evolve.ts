@@ -92,6 +92,8 @@ function evolveDeclared(current: Case, event: Stamped<Declared>): Case {
     type: event.type,
     subject: line,
     postings: event.postings,
+    asksLook: touchesInside(event.postings),
+    undo: [undoOf(current, line), { slice: 'missing', before: current.missing }],
   });
   const mark = { line, n, why: 'declared', reason, by: agreedBy, at } as const;
   const next = { ...posted, missing: [...posted.missing, mark] };
@@ -114,6 +116,7 @@ function evolveAmended(current: Case, event: Stamped<Amended>): Case {
     type: event.type,
     subject: line,
     postings: event.postings,
+    undo: [undoOf(current, line)],
   });
   const amendments = [...next.counts.amendments, { line, n, reason, by: agreedBy, at }];
   return withDiffering({ ...next, counts: { ...next.counts, amendments } }, line, { streak: 0 });

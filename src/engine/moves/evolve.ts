@@ -185,6 +185,7 @@ function evolveNoneFound(current: Case, event: Stamped<NoneFound>): Case {
     type: event.type,
     subject: line,
     postings: event.postings,
+    asksLook: true,
     canTakeBack: true,
     undo: [{ slice: 'missing', before: current.missing }],
   });
