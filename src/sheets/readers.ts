@@ -288,18 +288,24 @@ export function fields<F extends Fields>(what: string, shape: F): Reader<Values<
             expected: listed(names),
             meant: nearest(key, names),
           });
-      return valuesOf(shape, ({ reader, isNeeded }, name) => {
+      return valuesOf(shape, ({ reader, isNeeded, help }, name) => {
         const entry = entryAt(tree, name);
         if (entry) return reader.read(entry.value, below(field, name), issues);
         if (isNeeded)
           tell(issues, 'missing', tree.at, below(field, name), {
             found: 'missing',
-            expected: reader.expected,
+            expected: `${reader.expected} (${inPassing(help)})`,
           });
         return reader.blank;
       });
     },
   };
+}
+
+/** The first sentence of a help, as it stands in brackets. */
+function inPassing(help: string): string {
+  const [first = ''] = help.split('. ');
+  return first.replace(/\.$/, '').replace(/^[A-Z](?![A-Z])/, (letter) => letter.toLowerCase());
 }
 
 function valuesOf<F extends Fields>(

@@ -55,14 +55,14 @@ export function withIncludes(tree: Tree, shared: SharedParts, issues: Issue[]): 
   return withShared(tree, [], files, isWhole ? issues : []);
 }
 
-/** Collections whose parts can be taken by name, and where shared files keep them. */
-const collections: ReadonlyMap<string, string> = new Map([
-  ['sections', 'sections'],
-  ['checkpoints', 'checkpoints'],
-  ['specimens', 'specimens'],
-  ['steps', 'steps'],
-  ['look', 'steps'],
-]);
+/** Where shared files keep the parts of a collection that stands at this path, if it can take any. */
+function collectionAt([list = '', , inner, ...deeper]: readonly string[]): string | undefined {
+  if (inner === undefined) return undefined;
+  const isSteps =
+    (list === 'checkpoints' && inner === 'steps') || (list === 'closures' && inner === 'look');
+  return isSteps && deeper.length === 0 ? 'steps' : undefined;
+}
+const collections = ['sections', 'checkpoints', 'specimens', 'steps'];
 const wholes = ['medicines', 'policy'];
 
 function withShared(
@@ -73,7 +73,8 @@ function withShared(
 ): Tree {
   if (tree.kind !== 'map') return tree;
   let result = tree;
-  const collection = collections.get(path.at(-1) ?? '');
+  const collection =
+    path.length === 1 ? collections.find((one) => one === path[0]) : collectionAt(path);
   for (const entry of tree.entries) {
     const here = [...path, entry.key];
     const isWhole = path.length === 0 && wholes.includes(entry.key);
@@ -108,7 +109,7 @@ function taken(
   );
   tell(issues, 'unknown-shared', value.at, field, {
     found: quoted(key.slice(0, 60)),
-    expected: known.length > 0 ? listed(known) : 'nothing of the kind',
+    expected: collection !== '' && known.length > 0 ? listed(known) : 'nothing of the kind',
     meant: nearest(key, known),
   });
   return value;
