@@ -1,8 +1,59 @@
+import { sheets } from 'virtual:sheets';
 import { render } from 'solid-js/web';
-import { keepOffline } from '#session/appVersion.ts';
+import { chainCode } from '#journal/chainCode.ts';
+import { openTabletJournal } from '#journal/openTabletJournal.ts';
+import { makeWriterLock } from '#journal/writerLock.ts';
+import { RecordPage } from '#record/RecordPage.tsx';
+import { App } from '#screens/App.tsx';
+import { NoJournal } from '#screens/NoJournal.tsx';
+import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
+import { browserMemory, deviceClock, randomIds } from '#session/browserPorts.ts';
+import { createSession } from '#session/createSession.ts';
+import { keepAwake } from '#session/keepAwake.ts';
+import '#styles/base.css';
+import '#styles/tokens.css';
+import '#styles/print.css';
+import '#styles/screens.css';
+import '#record/record.css';
+
+/** Version that stands on every row of the record. */
+const app = '0.1.0';
+
+async function begin(root: HTMLElement): Promise<void> {
+  const opened = await openTabletJournal();
+  if (!opened.ok) {
+    const { sentence } = opened.failure;
+    render(() => <NoJournal sentence={sentence} />, root);
+    return;
+  }
+  const session = createSession({
+    journal: opened.journal,
+    clock: deviceClock,
+    ids: randomIds,
+    memory: browserMemory,
+    writer: makeWriterLock(),
+    app,
+  });
+  render(
+    () => <App session={session} sheets={sheets} record={RecordPage} codeOf={chainCode} />,
+    root,
+  );
+  const awake = keepAwake(() => undefined);
+  session.store.subscribe(({ context }) => {
+    if (context.route.screen === 'case') awake.hold();
+    else awake.release();
+  });
+  await session.start();
+  if (import.meta.env.PROD) await keepNewest(session.store.getSnapshot().context.route.screen);
+}
+
+/** A new version is taken into use only while no case is open. */
+async function keepNewest(screen: string): Promise<void> {
+  const registration = await keepOffline();
+  if (!registration || screen === 'case') return;
+  if (await takeNewestVersion(registration)) location.reload();
+}
 
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with the id root.');
-render(() => <h1>Lastlook</h1>, root);
-
-if (import.meta.env.PROD) void keepOffline();
+void begin(root);

@@ -1,0 +1,101 @@
+import { type Component, createEffect, Match, Show, Switch } from 'solid-js';
+import type { Sheet } from '#engine/sheet.ts';
+import type { Case } from '#engine/state.ts';
+import type { Session } from '#session/createSession.ts';
+import type { RecordedRow } from '#session/state.ts';
+import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
+import { ClosingScreen } from './closing/ClosingScreen.tsx';
+import { CountScreen } from './count/CountScreen.tsx';
+import { RecountScreen } from './count/RecountScreen.tsx';
+import { DiscrepancyScreen } from './discrepancy/DiscrepancyScreen.tsx';
+import { FaultScreen } from './FaultScreen.tsx';
+import { FrameScreen } from './frame/FrameScreen.tsx';
+import { LeavingScreen } from './leaving/LeavingScreen.tsx';
+import { OpeningScreen } from './opening/OpeningScreen.tsx';
+import { RecordScreen } from './record/RecordScreen.tsx';
+import { SpecimenScreen } from './specimen/SpecimenScreen.tsx';
+import { StartScreen } from './start/StartScreen.tsx';
+import { createSessionView, SessionContext, useSession } from './useSession.ts';
+
+export type RecordProps = {
+  readonly current: Case;
+  readonly rows: readonly RecordedRow[];
+  readonly code: string;
+};
+
+export type AppProps = {
+  readonly session: Session;
+  readonly sheets: readonly Sheet[];
+  /** The printed record, joined in `main.tsx`: screens do not reach into `record`. */
+  readonly record: Component<RecordProps>;
+  readonly codeOf: (head: string) => string;
+};
+
+/** The program on the screen. */
+export function App(props: AppProps) {
+  const view = createSessionView(props.session);
+  createEffect(() => {
+    document.documentElement.dataset.lights = view.state().lights;
+  });
+  return (
+    <SessionContext.Provider value={view}>
+      <Switch fallback={<StartScreen sheets={props.sheets} />}>
+        <Match when={view.state().stage === 'fault'}>
+          <FaultScreen />
+        </Match>
+        <Match when={view.state().stage === 'starting'}>
+          <p class="waiting">Reading the record…</p>
+        </Match>
+        <Match when={view.state().route.screen === 'opening'}>
+          <OpeningScreen sheets={props.sheets} />
+        </Match>
+        <Match when={view.state().route.screen === 'case' && view.state().current}>
+          <CaseView {...props} />
+        </Match>
+      </Switch>
+    </SessionContext.Provider>
+  );
+}
+
+function CaseView(props: AppProps) {
+  const { state } = useSession();
+  const view = () => {
+    const { route } = state();
+    return route.screen === 'case' ? route.view : { name: 'frame' as const };
+  };
+  const about = () => {
+    const open = view();
+    return 'about' in open ? open.about : '';
+  };
+  const is = (name: string) => view().name === name;
+  return (
+    <Show when={`${view().name}/${about()}`} keyed>
+      <Switch fallback={<FrameScreen />}>
+        <Match when={is('checkpoint')}>
+          <CheckpointScreen checkpoint={about()} />
+        </Match>
+        <Match when={is('count')}>
+          <CountScreen moment={about()} />
+        </Match>
+        <Match when={is('recount')}>
+          <RecountScreen />
+        </Match>
+        <Match when={is('discrepancy')}>
+          <DiscrepancyScreen line={about()} />
+        </Match>
+        <Match when={is('specimen')}>
+          <SpecimenScreen specimen={about()} />
+        </Match>
+        <Match when={is('look') || is('closing')}>
+          <ClosingScreen closure={about()} />
+        </Match>
+        <Match when={is('leaving')}>
+          <LeavingScreen />
+        </Match>
+        <Match when={is('record')}>
+          <RecordScreen record={props.record} codeOf={props.codeOf} />
+        </Match>
+      </Switch>
+    </Show>
+  );
+}

@@ -1,0 +1,173 @@
+import { createMemo, type JSX, Show } from 'solid-js';
+import { entryWords } from '#engine/case/entryWords.ts';
+import { stationsOf } from '#engine/case/stationsOf.ts';
+import { holdsOf } from '#engine/closures/holdsOf.ts';
+import { Band } from '#parts/Band.tsx';
+import { Button } from '#parts/Button.tsx';
+import { Foot } from '#parts/Foot.tsx';
+import { HoldList } from '#parts/HoldList.tsx';
+import { Notice } from '#parts/Notice.tsx';
+import { Shell } from '#parts/Shell.tsx';
+import { Spine } from '#parts/Spine.tsx';
+import type { Notice as Said } from '#session/state.ts';
+import { clocksOf } from './clocks.ts';
+import { gateTitle, nextGate } from './gates.ts';
+import { holdCards } from './holdCards.ts';
+import { viewOfStation } from './stationViews.ts';
+import { useCase, useSession } from './useSession.ts';
+
+export type CaseShellProps = {
+  readonly children: JSX.Element;
+  /** What the main part is called for those who do not see it. */
+  readonly name: string;
+  /** The few actions of the moment. */
+  readonly actions?: JSX.Element;
+  /** Lies over the actions while it is there. */
+  readonly over?: JSX.Element;
+  /** Instead of the holds, where a screen has more to say. */
+  readonly aside?: JSX.Element;
+  readonly asideLabel?: string;
+  /** Instead of the whole foot: the digits of a count. */
+  readonly foot?: JSX.Element;
+};
+
+/** What is around every screen of a case: who, where in the case, what holds, what was entered last. */
+export function CaseShell(props: CaseShellProps) {
+  return (
+    <Shell
+      band={<CaseBand />}
+      spine={<CaseSpine />}
+      aside={props.aside ?? <CaseHolds />}
+      asideLabel={props.asideLabel ?? 'What holds'}
+      foot={props.foot ?? <CaseFoot over={props.over}>{props.actions}</CaseFoot>}
+      notice={<CaseNotice />}
+    >
+      <section class="case-main" aria-label={props.name}>
+        {props.children}
+      </section>
+    </Shell>
+  );
+}
+
+function CaseBand() {
+  const { session, state, now } = useSession();
+  const current = useCase();
+  return (
+    <Band
+      patient={current().patient}
+      allergies={current().patient.allergies}
+      procedure={current().sheet.title}
+      notSaved={state().notSaved}
+      clocks={clocksOf(current(), now(), state().savedAt)}
+      lights={state().lights}
+      onLights={session.toggleLights}
+      practice={current().practice}
+    />
+  );
+}
+
+function CaseSpine() {
+  const { session } = useSession();
+  const current = useCase();
+  const open = (id: string) => {
+    const station = stationsOf(current()).find((one) => one.id === id);
+    if (station) session.show(viewOfStation(station));
+  };
+  const stations = createMemo(() =>
+    stationsOf(current()).map(({ id, name, state: where, at }) => ({
+      id,
+      name,
+      state: where,
+      ...(at === undefined ? {} : { at: at.slice(11, 16) }),
+    })),
+  );
+  return <Spine stations={stations()} onOpen={open} />;
+}
+
+/** What stands between now and the next gate. */
+export function CaseHolds() {
+  const { session, state } = useSession();
+  const current = useCase();
+  const gate = createMemo(() => nextGate(current()));
+  const cards = createMemo(() =>
+    holdCards(current(), holdsOf(current(), gate()), state().notSaved).map((card) => {
+      const { key, code, title, detail, tone, view } = card;
+      const onOpen = view ? () => session.show(view) : undefined;
+      return { id: key, code, title, detail, tone, onOpen };
+    }),
+  );
+  const summary = () => {
+    const open = cards().length;
+    if (open === 0) return 'The last look is yours.';
+    return open === 1 ? '1 thing is open' : `${open} things are open`;
+  };
+  return (
+    <HoldList
+      title={gateTitle(current(), gate(), cards().length > 0)}
+      sentence={summary()}
+      holds={cards()}
+    />
+  );
+}
+
+/** The last entry with its take-back, and the actions of the screen. */
+export function CaseFoot(props: { readonly children: JSX.Element; readonly over?: JSX.Element }) {
+  const { session, state } = useSession();
+  const current = useCase();
+  const last = createMemo(() => {
+    const event = state().rows.at(-1)?.events.at(-1);
+    if (!event) return undefined;
+    return { at: event.at.slice(11, 19), ...entryWords(current(), event) };
+  });
+  return (
+    <Foot last={last()} over={props.over}>
+      <Show when={state().notSaved}>
+        <Button kind="danger" onPress={() => void session.retry()}>
+          Save again
+        </Button>
+      </Show>
+      {props.children}
+    </Foot>
+  );
+}
+
+/** Takes back the last entry, where that can be taken back. */
+export function TakeBack() {
+  const { session, state } = useSession();
+  const can = () => state().current !== undefined && session.canSend({ type: 'correct', last: 1 });
+  return (
+    <Button
+      kind="plain"
+      whyNot={can() ? undefined : 'Nothing to take back'}
+      onPress={() => void session.send({ type: 'correct', last: 1 })}
+    >
+      Take back
+    </Button>
+  );
+}
+
+function CaseNotice() {
+  const { session, state } = useSession();
+  return (
+    <Show when={state().notice}>
+      {(notice) => (
+        <Notice
+          kind={notice().kind}
+          sentence={sentenceOf(notice())}
+          whatToDo={whatToDo(notice())}
+          onDismiss={session.dismiss}
+        />
+      )}
+    </Show>
+  );
+}
+
+function sentenceOf(notice: Said): string {
+  if (notice.kind === 'failed') return notice.sentence;
+  if (notice.kind === 'said') return notice.sentences.join(' ');
+  const { sentence, detail } = notice.refusal;
+  return detail ? `${sentence} (${detail})` : sentence;
+}
+
+const whatToDo = (notice: Said): string | undefined =>
+  notice.kind === 'refused' ? notice.refusal.whatToDo : undefined;

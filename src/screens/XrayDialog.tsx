@@ -1,0 +1,87 @@
+import { createSignal, Show } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import { Choices } from '#parts/Choices.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { Field } from '#parts/Field.tsx';
+import { useSession } from './useSession.ts';
+
+export type XrayDialogProps = {
+  readonly line?: string;
+  /** The step may be left out with a reason. */
+  readonly canSkip?: boolean;
+  readonly onClose: () => void;
+};
+
+/** A film and who read it. It never changes the count. */
+export function XrayDialog(props: XrayDialogProps) {
+  const { session } = useSession();
+  const [readBy, setReadBy] = createSignal('');
+  const [whole, setWhole] = createSignal('');
+  const [result, setResult] = createSignal('');
+  const [skip, setSkip] = createSignal('');
+  const isReady = () => readBy().trim() !== '' && whole() !== '' && result() !== '';
+  const read = async () => {
+    await session.send({
+      type: 'xray',
+      ...(props.line === undefined ? {} : { line: props.line }),
+      wholeField: whole() === 'yes',
+      result: result() === 'seen' ? 'seen' : 'nothing-seen',
+      readBy: readBy().trim(),
+    });
+    props.onClose();
+  };
+  const leaveOut = async () => {
+    if (props.line === undefined) return;
+    const bare = { type: 'discrepancy', line: props.line, step: 'xray', by: 'surgeon' } as const;
+    await session.send({ ...bare, skip: skip().trim() });
+    props.onClose();
+  };
+  return (
+    <Dialog
+      title="X-ray"
+      onClose={props.onClose}
+      actions={
+        <Button
+          kind="primary"
+          whyNot={isReady() ? undefined : 'Say who read it, what it shows, and whether all of it.'}
+          onPress={() => void read()}
+        >
+          Film read
+        </Button>
+      }
+    >
+      <p class="dialog-warning">
+        ◆ A negative film never settles a count. Film a piece of the same kind beside it.
+      </p>
+      <Field kind="text" label="Read by" value={readBy()} onInput={setReadBy} />
+      <Choices
+        label="Whole field shown"
+        choices={[
+          { id: 'yes', name: 'The whole field' },
+          { id: 'no', name: 'Not all of it' },
+        ]}
+        chosen={whole()}
+        onChoose={setWhole}
+      />
+      <Choices
+        label="What it shows"
+        choices={[
+          { id: 'nothing', name: 'Nothing seen' },
+          { id: 'seen', name: 'Something seen' },
+        ]}
+        chosen={result()}
+        onChoose={setResult}
+      />
+      <Show when={props.canSkip}>
+        <Field kind="text" label="No film was taken, because" value={skip()} onInput={setSkip} />
+        <Button
+          kind="danger"
+          whyNot={skip().trim() ? undefined : 'Say why first.'}
+          onPress={() => void leaveOut()}
+        >
+          No film: it stays owed
+        </Button>
+      </Show>
+    </Dialog>
+  );
+}

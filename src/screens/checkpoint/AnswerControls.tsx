@@ -1,0 +1,133 @@
+import { createSignal, For, Match, Show, Switch } from 'solid-js';
+import type { Answering, Step } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import { Field } from '#parts/Field.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { DoseControls } from './DoseControls.tsx';
+
+export type AnswerControlsProps = {
+  readonly checkpoint: string;
+  readonly step: Step;
+  readonly onAnswered: () => void;
+};
+
+/** What the one large step is answered with. */
+export function AnswerControls(props: AnswerControlsProps) {
+  const { session } = useSession();
+  const current = useCase();
+  const by = () => {
+    const { who } = props.step;
+    return who === 'everyone' || who === 'patient'
+      ? (current().checkpoints[props.checkpoint]?.leader ?? 'circulator')
+      : current().team[who];
+  };
+  const give = async (value: string) => {
+    const { checkpoint, step } = props;
+    const outcome = await session.send({ type: 'answer', checkpoint, step: step.id, value }, by());
+    if (outcome.ok) props.onAnswered();
+  };
+  const kind = () => props.step.answering.kind;
+  return (
+    <div class="step-controls">
+      <Switch>
+        <Match when={kind() === 'confirm'}>
+          <Button kind="primary" onPress={() => void give('yes')}>
+            Yes, said aloud
+          </Button>
+          <Button kind="plain" onPress={() => void give('no')}>
+            No
+          </Button>
+        </Match>
+        <Match when={optionsOf(props.step.answering)}>
+          {(options) => (
+            <For each={options()}>
+              {(option) => (
+                <Button kind="plain" onPress={() => void give(option.id)}>
+                  {option.name}
+                </Button>
+              )}
+            </For>
+          )}
+        </Match>
+        <Match when={kind() === 'number'}>
+          <NumberControls step={props.step} give={give} />
+        </Match>
+        <Match when={kind() === 'text'}>
+          <TextControls step={props.step} give={give} />
+        </Match>
+        <Match when={kind() === 'time'}>
+          <Button kind="primary" onPress={() => void give(session.now())}>
+            Now
+          </Button>
+        </Match>
+        <Match when={computedOf(props.step.answering) === 'prophylaxis'}>
+          <DoseControls onGiven={props.onAnswered} />
+        </Match>
+        <Match when={kind() === 'computed'}>
+          <p class="quiet">Takes its answer from the case. It cannot be ticked.</p>
+          <Show when={computedOf(props.step.answering) === 'first-count'}>
+            <Button kind="plain" onPress={() => session.show({ name: 'count', about: 'first' })}>
+              To the first count
+            </Button>
+          </Show>
+        </Match>
+      </Switch>
+    </div>
+  );
+}
+
+const optionsOf = (answering: Answering) =>
+  answering.kind === 'choice' ? answering.options : undefined;
+
+const computedOf = (answering: Answering) =>
+  answering.kind === 'computed' ? answering.from : undefined;
+
+type GiveProps = { readonly step: Step; readonly give: (value: string) => Promise<void> };
+
+function NumberControls(props: GiveProps) {
+  const [text, setText] = createSignal('');
+  const isCount = () => props.step.answering.kind === 'number' && props.step.answering.opens;
+  return (
+    <>
+      <Show when={isCount()}>
+        <For each={[0, 1, 2, 3, 4, 5, 6]}>
+          {(n) => (
+            <Button kind="plain" onPress={() => void props.give(String(n))}>
+              {n}
+            </Button>
+          )}
+        </For>
+      </Show>
+      <Field
+        label={isCount() ? 'More' : unitWords(props.step)}
+        kind="number"
+        value={text()}
+        onInput={setText}
+      />
+      <Button
+        kind="primary"
+        whyNot={text().trim() ? undefined : 'Say a number first.'}
+        onPress={() => void props.give(text().trim())}
+      >
+        Say it
+      </Button>
+    </>
+  );
+}
+
+function unitWords(step: Step): string {
+  const unit = step.answering.kind === 'number' ? step.answering.unit : undefined;
+  return unit ? `Number, ${unit}` : 'Number';
+}
+
+function TextControls(props: GiveProps) {
+  const [text, setText] = createSignal('');
+  return (
+    <>
+      <Button kind="primary" onPress={() => void props.give(text().trim() || 'said aloud')}>
+        Said aloud
+      </Button>
+      <Field kind="text" label="Words for the record, if any" value={text()} onInput={setText} />
+    </>
+  );
+}

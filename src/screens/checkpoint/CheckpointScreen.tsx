@@ -1,0 +1,144 @@
+import { createMemo, createSignal, Show } from 'solid-js';
+import { checkpointOf, signOut, stepsOf } from '#engine/applies.ts';
+import { openSteps } from '#engine/checkpoints/openSteps.ts';
+import type { Checkpoint } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import { StepList } from '#parts/StepList.tsx';
+import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { AnswerControls } from './AnswerControls.tsx';
+import { BeginCheckpoint } from './BeginCheckpoint.tsx';
+import { StepDialog } from './StepDialog.tsx';
+import { stepView } from './stepView.ts';
+
+/** A checkpoint, read aloud by one person: one step large, who answers, the answer given. */
+export function CheckpointScreen(props: { readonly checkpoint: string }) {
+  const current = useCase();
+  const checkpoint = createMemo(() => checkpointOf(current(), props.checkpoint));
+  const state = () => current().checkpoints[props.checkpoint];
+  return (
+    <Show when={checkpoint()} fallback={<NotHere />}>
+      {(known) => (
+        <Show when={state()?.begun} fallback={<BeginCheckpoint checkpoint={known()} />}>
+          <Steps checkpoint={known()} />
+        </Show>
+      )}
+    </Show>
+  );
+}
+
+function NotHere() {
+  const { session } = useSession();
+  return (
+    <CaseShell name="Checkpoint" actions={<span />}>
+      <h1>This checkpoint is not part of the case</h1>
+      <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
+        To the counting frame
+      </Button>
+    </CaseShell>
+  );
+}
+
+function Steps(props: { readonly checkpoint: Checkpoint }) {
+  const { session, now } = useSession();
+  const current = useCase();
+  const [chosen, setChosen] = createSignal<string>();
+  const [asking, setAsking] = createSignal<'open' | 'not-applicable'>();
+  const steps = createMemo(() => stepsOf(current(), props.checkpoint));
+  const state = () => current().checkpoints[props.checkpoint.id];
+  const isFinished = () => state()?.finishedAt !== undefined;
+  const waiting = createMemo(() => openSteps(current(), props.checkpoint, now()));
+  const here = createMemo(() => {
+    const stepHere = steps().find((step) => step.id === chosen());
+    return isFinished() ? undefined : (stepHere ?? waiting()[0]);
+  });
+  const leader = () => state()?.leader ?? '';
+  const sentence = () => {
+    const { finishedAt, fast } = state() ?? {};
+    if (!finishedAt) return `${leader()} reads aloud · everyone stops`;
+    return `Finished at ${finishedAt.slice(11, 16)}${fast ? ', faster than it can be said' : ''}`;
+  };
+  const views = createMemo(() =>
+    steps().map((step) =>
+      stepView(current(), { checkpoint: props.checkpoint.id, step, now: now() }, here()),
+    ),
+  );
+  const finish = async () => {
+    const { id } = props.checkpoint;
+    const outcome = await session.send({ type: 'finishCheckpoint', id }, leader());
+    if (outcome.ok && id !== signOut) session.show({ name: 'frame' });
+    if (outcome.ok && id === signOut) session.show({ name: 'leaving' });
+  };
+  return (
+    <CaseShell
+      name={props.checkpoint.name}
+      actions={
+        <Show
+          when={!isFinished()}
+          fallback={
+            <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
+              To the counting frame
+            </Button>
+          }
+        >
+          <TakeBack />
+          <Show when={here()?.mayNotApply}>
+            <Button kind="plain" onPress={() => setAsking('not-applicable')}>
+              Not applicable…
+            </Button>
+          </Show>
+          <Button
+            kind="danger"
+            whyNot={here() ? undefined : 'Every step is answered.'}
+            onPress={() => setAsking('open')}
+          >
+            Leave it open…
+          </Button>
+          <Button
+            kind="primary"
+            whyNot={
+              waiting().length === 0 ? undefined : `${waiting().length} answers are still open.`
+            }
+            onPress={() => void finish()}
+          >
+            {props.checkpoint.name} finished
+          </Button>
+        </Show>
+      }
+    >
+      <StepList
+        title={props.checkpoint.name}
+        sentence={sentence()}
+        steps={views()}
+        onOpen={isFinished() ? undefined : setChosen}
+      >
+        <Show when={here()} keyed>
+          {(step) => (
+            <AnswerControls
+              checkpoint={props.checkpoint.id}
+              step={step}
+              onAnswered={() => setChosen(undefined)}
+            />
+          )}
+        </Show>
+      </StepList>
+      <Show when={asking()} keyed>
+        {(kind) => (
+          <Show when={here()} keyed>
+            {(step) => (
+              <StepDialog
+                checkpoint={props.checkpoint}
+                step={step}
+                kind={kind}
+                onClose={() => {
+                  setAsking(undefined);
+                  setChosen(undefined);
+                }}
+              />
+            )}
+          </Show>
+        )}
+      </Show>
+    </CaseShell>
+  );
+}

@@ -1,0 +1,42 @@
+import { createSignal, For } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import { instantText } from '#session/browserPorts.ts';
+import { useCase, useSession } from '../useSession.ts';
+
+const minutesAgo = [0, 5, 10, 15, 20, 30, 45, 60, 90] as const;
+
+/** Which antibiotic, and how long ago it was started: the window is computed from that. */
+export function DoseControls(props: { readonly onGiven: () => void }) {
+  const { session } = useSession();
+  const current = useCase();
+  const [agent, setAgent] = createSignal(current().sheet.medicines[0]?.id ?? '');
+  const give = async (minutes: number) => {
+    const at = instantText(new Date(Date.parse(session.now()) - minutes * 60_000));
+    const mg = current().sheet.medicines.find((one) => one.id === agent())?.doseMg;
+    const dose = { type: 'dose', agent: agent(), at } as const;
+    const by = current().team.anaesthetist;
+    const outcome = await session.send(mg === undefined ? dose : { ...dose, mg }, by);
+    if (outcome.ok) props.onGiven();
+  };
+  return (
+    <div class="dose">
+      <label class="dose-agent">
+        <span>Which</span>
+        <select value={agent()} onChange={(event) => setAgent(event.currentTarget.value)}>
+          <For each={current().sheet.medicines}>
+            {(medicine) => <option value={medicine.id}>{medicine.name}</option>}
+          </For>
+        </select>
+      </label>
+      <fieldset class="row dose-times" aria-label="Started how long ago">
+        <For each={minutesAgo}>
+          {(minutes) => (
+            <Button kind="plain" onPress={() => void give(minutes)}>
+              {minutes === 0 ? 'Just now' : `${minutes} min ago`}
+            </Button>
+          )}
+        </For>
+      </fieldset>
+    </div>
+  );
+}

@@ -1,0 +1,180 @@
+import { createMemo, createSignal, Show } from 'solid-js';
+import { closureOf } from '#engine/applies.ts';
+import { gateState, holdsOf, isCountDue, momentName } from '#engine/closures/holdsOf.ts';
+import { isLookAnswered, lookSteps } from '#engine/closures/isLookOpen.ts';
+import type { Closure, Step } from '#engine/sheet.ts';
+import type { Answer } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { Headline } from '#parts/Headline.tsx';
+import { StepList, type StepView } from '#parts/StepList.tsx';
+import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { LookControls } from './LookControls.tsx';
+import { ReopenDialog } from './ReopenDialog.tsx';
+
+/** Towards a closure: its count, the surgeon's last look, and asking to close. There is no way round a hold. */
+export function ClosingScreen(props: { readonly closure: string }) {
+  const { session } = useSession();
+  const current = useCase();
+  const closure = createMemo(() => closureOf(current(), props.closure));
+  return (
+    <Show
+      when={closure()}
+      fallback={
+        <CaseShell
+          name="Closing"
+          actions={
+            <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
+              To the counting frame
+            </Button>
+          }
+        >
+          <h1>This closure is not part of the case</h1>
+        </CaseShell>
+      }
+    >
+      {(known) => <Closing closure={known()} />}
+    </Show>
+  );
+}
+
+function Closing(props: { readonly closure: Closure }) {
+  const { session } = useSession();
+  const current = useCase();
+  const [isReopening, setReopening] = createSignal(false);
+  const state = createMemo(() => gateState(current(), props.closure.id));
+  const holds = createMemo(() => holdsOf(current(), props.closure.id));
+  const ask = async () => {
+    const outcome = await session.send(
+      { type: 'close', closure: props.closure.id },
+      current().team.surgeon,
+    );
+    if (outcome.ok) session.show({ name: 'frame' });
+  };
+  return (
+    <CaseShell
+      name={props.closure.name}
+      actions={
+        <>
+          <TakeBack />
+          <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
+            To the frame
+          </Button>
+          <Show
+            when={state() !== 'done'}
+            fallback={
+              <Button kind="danger" onPress={() => setReopening(true)}>
+                Reopen…
+              </Button>
+            }
+          >
+            <CountButton closure={props.closure} />
+            <Button kind="primary" size={112} onPress={() => void ask()}>
+              Ask to close
+            </Button>
+          </Show>
+        </>
+      }
+    >
+      <Headline
+        before={props.closure.name}
+        words={headline(state(), holds().length)}
+        tone={state() === 'held' ? 'held' : 'agreed'}
+      />
+      <LastLook closure={props.closure} isDone={state() === 'done'} />
+      <Show when={isReopening()}>
+        <ReopenDialog closure={props.closure} onClose={() => setReopening(false)} />
+      </Show>
+    </CaseShell>
+  );
+}
+
+function headline(state: 'done' | 'held' | 'clear', open: number): string {
+  if (state === 'done') return 'Closed.';
+  if (state === 'clear') return 'Nothing open that I know of.';
+  return open === 1
+    ? 'Do not close yet. One thing is open.'
+    : `Do not close yet. ${open} things are open.`;
+}
+
+function CountButton(props: { readonly closure: Closure }) {
+  const { session } = useSession();
+  const current = useCase();
+  const moment = () => props.closure.count;
+  const isDue = createMemo(() => isCountDue(current(), moment()));
+  const isOpen = () => Object.keys(current().differing).length > 0;
+  return (
+    <Button
+      kind={isDue() || isOpen() ? 'primary' : 'plain'}
+      onPress={() =>
+        session.show(
+          isOpen() && !isDue() ? { name: 'recount' } : { name: 'count', about: moment() },
+        )
+      }
+    >
+      {isOpen() && !isDue() ? 'Recount' : momentName(current(), moment())}
+    </Button>
+  );
+}
+
+function LastLook(props: { readonly closure: Closure; readonly isDone: boolean }) {
+  const current = useCase();
+  const [chosen, setChosen] = createSignal<string>();
+  const steps = createMemo(() => lookSteps(current(), props.closure));
+  const answers = () => current().looks[props.closure.id] ?? {};
+  const here = createMemo(() => {
+    if (props.isDone) return undefined;
+    const picked = steps().find((step) => step.id === chosen());
+    return picked ?? steps().find((step) => !isLookAnswered(step, answers()[step.id]));
+  });
+  const views = createMemo(() =>
+    steps().map((step) => viewOf(step, answers()[step.id], here()?.id)),
+  );
+  return (
+    <>
+      <Show when={steps().length > 0} fallback={<p class="quiet">Nothing is asked here.</p>}>
+        <StepList
+          title="The surgeon's last look"
+          sentence={`${current().team.surgeon} answers`}
+          steps={views()}
+          onOpen={setChosen}
+        >
+          <Show when={here()} keyed>
+            {(step) => (
+              <LookControls
+                closure={props.closure}
+                step={step}
+                onAnswered={() => setChosen(undefined)}
+              />
+            )}
+          </Show>
+        </StepList>
+      </Show>
+      <Show when={!props.isDone}>
+        <p class="quiet">Anything that changes what is inside asks these again.</p>
+      </Show>
+    </>
+  );
+}
+
+function viewOf(step: Step, answer: Answer | undefined, here: string | undefined): StepView {
+  const bare = { id: step.id, who: 'Surgeon', words: step.ask };
+  if (step.id === here) return { ...bare, state: 'here', answer: answerWords(step, answer) };
+  if (!answer) return { ...bare, state: 'ahead' };
+  const words = answerWords(step, answer);
+  if (answer.kind === 'open') return { ...bare, state: 'open', answer: words };
+  if (answer.kind === 'not-applicable') return { ...bare, state: 'not-applicable', answer: words };
+  const state = step.stopOn.includes(answer.value) ? 'stopped' : 'done';
+  return { ...bare, state, answer: words };
+}
+
+function answerWords(step: Step, answer: Answer | undefined): string | undefined {
+  if (!answer) return undefined;
+  if (answer.kind === 'open') return `${answer.name}: ${answer.reason}`;
+  if (answer.kind === 'not-applicable') return answer.reason;
+  const { answering } = step;
+  if (answering.kind === 'choice')
+    return answering.options.find((option) => option.id === answer.value)?.name ?? answer.value;
+  if (answering.kind === 'confirm') return answer.value === 'yes' ? 'Yes' : 'No';
+  return answer.value;
+}

@@ -1,0 +1,84 @@
+import { createSignal, For, Match, Switch } from 'solid-js';
+import type { Closure, Step } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import { Field } from '#parts/Field.tsx';
+import { useCase, useSession } from '../useSession.ts';
+
+export type LookControlsProps = {
+  readonly closure: Closure;
+  readonly step: Step;
+  readonly onAnswered: () => void;
+};
+
+/** What one step of the last look is answered with. The surgeon speaks; somebody taps. */
+export function LookControls(props: LookControlsProps) {
+  const { session } = useSession();
+  const current = useCase();
+  const [text, setText] = createSignal('');
+  const give = async (value: string) => {
+    const outcome = await session.send(
+      { type: 'look', closure: props.closure.id, answers: { [props.step.id]: value } },
+      current().team.surgeon,
+    );
+    if (outcome.ok) props.onAnswered();
+  };
+  const notApplicable = async () => {
+    await session.send(
+      {
+        type: 'look',
+        closure: props.closure.id,
+        answers: { [props.step.id]: { notApplicable: 'Said by the surgeon' } },
+      },
+      current().team.surgeon,
+    );
+    props.onAnswered();
+  };
+  const options = () =>
+    props.step.answering.kind === 'choice' ? props.step.answering.options : undefined;
+  const isText = () =>
+    props.step.answering.kind === 'text' || props.step.answering.kind === 'number';
+  return (
+    <div class="step-controls">
+      <Switch>
+        <Match when={props.step.answering.kind === 'confirm'}>
+          <Button kind="primary" onPress={() => void give('yes')}>
+            Yes
+          </Button>
+          <Button kind="danger" onPress={() => void give('no')}>
+            No
+          </Button>
+        </Match>
+        <Match when={options()}>
+          {(known) => (
+            <For each={known()}>
+              {(option) => (
+                <Button
+                  kind={props.step.stopOn.includes(option.id) ? 'danger' : 'plain'}
+                  onPress={() => void give(option.id)}
+                >
+                  {option.name}
+                </Button>
+              )}
+            </For>
+          )}
+        </Match>
+        <Match when={isText()}>
+          <Field
+            kind={props.step.answering.kind === 'number' ? 'number' : 'text'}
+            label="In a few words"
+            value={text()}
+            onInput={setText}
+          />
+          <Button kind="primary" onPress={() => void give(text().trim() || 'none')}>
+            {text().trim() ? 'Said' : 'None'}
+          </Button>
+        </Match>
+      </Switch>
+      {props.step.mayNotApply ? (
+        <Button kind="quiet" onPress={() => void notApplicable()}>
+          Not applicable
+        </Button>
+      ) : null}
+    </div>
+  );
+}

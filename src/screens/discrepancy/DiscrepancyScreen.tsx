@@ -1,0 +1,199 @@
+import { createMemo, createSignal, For, Show } from 'solid-js';
+import { filmWorth } from '#engine/discrepancies/filmWorth.ts';
+import type { Line } from '#engine/sheet.ts';
+import type { Differing, DiscrepancyStep } from '#engine/state.ts';
+import { discrepancySteps } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { XrayDialog } from '../XrayDialog.tsx';
+import { DeclareDialog } from './DeclareDialog.tsx';
+import { FoundDialog } from './FoundDialog.tsx';
+import { SkipDialog } from './SkipDialog.tsx';
+
+/** A discrepancy: its numbers large, and what to do, in order. */
+export function DiscrepancyScreen(props: { readonly line: string }) {
+  const { session } = useSession();
+  const current = useCase();
+  const open = createMemo(() => current().differing[props.line]);
+  const line = () => current().lines.get(props.line);
+  return (
+    <Show
+      when={open()?.stage === 'discrepancy' && open()}
+      fallback={
+        <CaseShell
+          name="Discrepancy"
+          actions={
+            <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
+              To the counting frame
+            </Button>
+          }
+        >
+          <header class="screen-head">
+            <h1>No discrepancy is open on this line</h1>
+          </header>
+        </CaseShell>
+      }
+    >
+      {(found) => <Show when={line()}>{(known) => <Open open={found()} line={known()} />}</Show>}
+    </Show>
+  );
+}
+
+type Asking = 'found' | 'declare' | 'xray' | 'amend' | DiscrepancyStep;
+
+function Open(props: { readonly open: Differing; readonly line: Line }) {
+  const { session } = useSession();
+  const current = useCase();
+  const [asking, setAsking] = createSignal<Asking>();
+  const isShort = () => props.open.difference < 0;
+  const pieces = () => Math.abs(props.open.difference);
+  const heading = () => {
+    const what = `${pieces() === 1 ? 'One' : pieces()} ${props.line.name.toLowerCase()}`;
+    const are = pieces() === 1 ? 'is' : 'are';
+    return isShort() ? `Do not close. ${what} ${are} missing.` : `Do not close. ${what} too many.`;
+  };
+  return (
+    <CaseShell
+      name="Discrepancy"
+      actions={
+        <>
+          <TakeBack />
+          <Button kind="plain" onPress={() => session.show({ name: 'recount' })}>
+            Count it again
+          </Button>
+          <Show
+            when={isShort()}
+            fallback={
+              <Button kind="primary" onPress={() => setAsking('amend')}>
+                Amend…
+              </Button>
+            }
+          >
+            <Button kind="danger" onPress={() => setAsking('declare')}>
+              Declare…
+            </Button>
+            <Button kind="primary" onPress={() => setAsking('found')}>
+              Found it
+            </Button>
+          </Show>
+        </>
+      }
+    >
+      <h1 class="do-not-close">{heading()}</h1>
+      <div class="difference" data-tone="missing">
+        <strong class="difference-name">{props.line.name}</strong>
+        <Figure label="Expected" value={String(props.open.expected)} />
+        <Figure label="Counted" value={String(props.open.found)} />
+        <Figure label="Difference" value={signed(props.open.difference)} />
+      </div>
+      <ol class="search-steps">
+        <For each={isShort() ? discrepancySteps : discrepancySteps.slice(0, 2)}>
+          {(step, index) => (
+            <SearchStep step={step} number={index() + 1} open={props.open} onAsk={setAsking} />
+          )}
+        </For>
+      </ol>
+      <Show when={isShort()}>
+        <p class="film-worth">◆ {filmWorth(props.line, current().sheet.policy).sentence}</p>
+      </Show>
+      <p class="quiet">
+        It ends with two recounts in a row that agree, or a declaration. Nothing else.
+      </p>
+      <Dialogs
+        asking={asking()}
+        open={props.open}
+        line={props.line}
+        onClose={() => setAsking(undefined)}
+      />
+    </CaseShell>
+  );
+}
+
+const signed = (n: number): string => (n < 0 ? `−${-n}` : `+${n}`);
+
+function Figure(props: { readonly label: string; readonly value: string }) {
+  return (
+    <div class="figure">
+      <span class="quiet">{props.label}</span>
+      <strong class="digits">{props.value}</strong>
+    </div>
+  );
+}
+
+const stepWords: Readonly<Record<DiscrepancyStep, readonly [string, string]>> = {
+  'surgeon-told': ['Surgeon told, and says so', 'Surgeon'],
+  'record-read': ['Read the record back, entry by entry', 'Scrub and circulator'],
+  'field-searched': ['Search wound and field: ports, suction, bags, drapes', 'Surgeon and scrub'],
+  'room-searched': ['Search linen, bins, floor, needle box, pots', 'Circulator'],
+  xray: ['X-ray before the patient leaves, whole field', 'Who read it'],
+};
+
+type SearchProps = {
+  readonly step: DiscrepancyStep;
+  readonly number: number;
+  readonly open: Differing;
+  readonly onAsk: (asking: Asking) => void;
+};
+
+function SearchStep(props: SearchProps) {
+  const { session } = useSession();
+  const done = () => props.open.steps[props.step];
+  const by = () =>
+    props.step === 'surgeon-told' || props.step === 'field-searched' ? 'surgeon' : 'circulator';
+  const mark = () => {
+    if (props.step === 'xray') props.onAsk('xray');
+    else
+      void session.send({ type: 'discrepancy', line: props.open.line, step: props.step, by: by() });
+  };
+  return (
+    <li class="search-step" data-step={props.step} data-done={done() ? '' : undefined}>
+      <button type="button" class="search-act" disabled={done() !== undefined} onClick={mark}>
+        <span class="search-box digits" aria-hidden="true">
+          {done() ? '✓' : props.number}
+        </span>
+        <strong>{stepWords[props.step][0]}</strong>
+        <span class="search-who">
+          {done()
+            ? `${done()?.at.slice(11, 16)} · ${done()?.skipped ? `not done: ${done()?.skipped}` : done()?.by}`
+            : stepWords[props.step][1]}
+        </span>
+      </button>
+      <Show when={!done()}>
+        <Button kind="quiet" onPress={() => props.onAsk(props.step)}>
+          Why not…
+        </Button>
+      </Show>
+    </li>
+  );
+}
+
+function Dialogs(props: {
+  readonly asking: Asking | undefined;
+  readonly open: Differing;
+  readonly line: Line;
+  readonly onClose: () => void;
+}) {
+  const skipped = () => discrepancySteps.find((step) => step === props.asking && step !== 'xray');
+  return (
+    <>
+      <Show when={props.asking === 'found'}>
+        <FoundDialog line={props.line} onClose={props.onClose} />
+      </Show>
+      <Show when={props.asking === 'declare' || props.asking === 'amend'}>
+        <DeclareDialog
+          line={props.line}
+          open={props.open}
+          kind={props.asking === 'amend' ? 'amend' : 'declare'}
+          onClose={props.onClose}
+        />
+      </Show>
+      <Show when={props.asking === 'xray'}>
+        <XrayDialog line={props.line.id} canSkip onClose={props.onClose} />
+      </Show>
+      <Show when={skipped()} keyed>
+        {(step) => <SkipDialog line={props.line.id} step={step} onClose={props.onClose} />}
+      </Show>
+    </>
+  );
+}

@@ -1,0 +1,230 @@
+import { createSignal, For, Show } from 'solid-js';
+import type { Command } from '#engine/case/events.ts';
+import { placeWords } from '#engine/case/placeWords.ts';
+import { insideOf } from '#engine/ledger.ts';
+import { isExplained } from '#engine/moves/isExplained.ts';
+import { inSite, isInside, type Place } from '#engine/places.ts';
+import type { Line, Turn } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { Field } from '#parts/Field.tsx';
+import { Stepper } from '#parts/Stepper.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { piecesAt } from './wires.ts';
+
+export type LineDialogProps = { readonly line: string; readonly onClose: () => void };
+
+/** All that can be done with one line: turns, moves between any two places, breaking, staying. */
+export function LineDialog(props: LineDialogProps) {
+  const { session } = useSession();
+  const current = useCase();
+  const [n, setN] = createSignal(1);
+  const line = () => current().lines.get(props.line);
+  const act = async (command: Command) => {
+    await session.send(command);
+    props.onClose();
+  };
+  return (
+    <Show when={line()}>
+      {(known) => (
+        <Dialog title={known().name} onClose={props.onClose}>
+          <p class="quiet">{known().detail}</p>
+          <Turns line={known()} act={act} />
+          <Stepper label="How many" value={n()} onChange={setN} />
+          <Moves line={known()} n={n()} act={act} />
+          <Stays line={known()} act={act} />
+          <Breaks line={known()} act={act} />
+        </Dialog>
+      )}
+    </Show>
+  );
+}
+
+type PartProps = { readonly line: Line; readonly act: (command: Command) => Promise<void> };
+
+/** Places where a piece of the line can be now. */
+function placesOf(sites: readonly { readonly id: string }[]): readonly Place[] {
+  return ['table', ...sites.map((site) => inSite(site.id)), 'off'];
+}
+
+function Turns(props: PartProps) {
+  const current = useCase();
+  const [into, setInto] = createSignal(4);
+  const here = (turn: Turn): Place | undefined =>
+    placesOf(current().sheet.sites).find(
+      (place) =>
+        piecesAt(current(), props.line.id, place) > 0 &&
+        (turn.at === 'any' || (turn.at === 'table' ? place === 'table' : isInside(place))),
+    );
+  const asks = () => props.line.turns.find((turn) => turn.asks !== undefined)?.asks;
+  return (
+    <Show when={props.line.turns.length > 0}>
+      <h3 class="dialog-part">It turns into something else</h3>
+      <Show when={asks()}>
+        {(what) => (
+          <Stepper label={`How many ${what()}`} value={into()} max={99} onChange={setInto} />
+        )}
+      </Show>
+      <div class="row">
+        <For each={props.line.turns}>
+          {(turn) => (
+            <Button
+              kind="primary"
+              whyNot={here(turn) ? undefined : turnBlocked(turn)}
+              onPress={() => {
+                const at = here(turn);
+                if (at)
+                  void props.act({
+                    type: 'turn',
+                    line: props.line.id,
+                    turn: turn.id,
+                    at,
+                    n: 1,
+                    ...(turn.asks === undefined ? {} : { into: into() }),
+                  });
+              }}
+            >
+              {turn.name}
+            </Button>
+          )}
+        </For>
+      </div>
+    </Show>
+  );
+}
+
+const turnBlocked = (turn: Turn): string =>
+  turn.at === 'table' ? 'None is on the table.' : 'None is in the patient.';
+
+function Moves(props: PartProps & { readonly n: number }) {
+  const { session } = useSession();
+  const current = useCase();
+  const from = () =>
+    placesOf(current().sheet.sites).filter(
+      (place) => piecesAt(current(), props.line.id, place) > 0,
+    );
+  const to = (place: Place) =>
+    [...placesOf(current().sheet.sites), 'stays' as const].filter((other) => other !== place);
+  const command = (place: Place, other: Place): Command => ({
+    type: 'move',
+    line: props.line.id,
+    from: place,
+    to: other,
+    n: props.n,
+  });
+  return (
+    <Show when={from().length > 0}>
+      <h3 class="dialog-part">Move</h3>
+      <For each={from()}>
+        {(place) => (
+          <div class="row">
+            <span class="row-label">From {placeWords(current(), place)}</span>
+            <For each={to(place)}>
+              {(other) => (
+                <Show when={other !== 'stays' || props.line.stay.may !== 'no'}>
+                  <Button
+                    kind="plain"
+                    whyNot={
+                      session.canSend(command(place, other)) ? undefined : 'Not possible now.'
+                    }
+                    onPress={() => void props.act(command(place, other))}
+                  >
+                    {other === 'stays' ? 'stays on purpose' : `to ${placeWords(current(), other)}`}
+                  </Button>
+                </Show>
+              )}
+            </For>
+          </div>
+        )}
+      </For>
+    </Show>
+  );
+}
+
+/** Saying why something stays; a line that may not stay needs the surgeon and one other. */
+function Stays(props: PartProps) {
+  const current = useCase();
+  const [reason, setReason] = createSignal('');
+  const [where, setWhere] = createSignal('');
+  const [lot, setLot] = createSignal('');
+  const left = () => current().left[props.line.id] ?? [];
+  const isOpen = () => left().some((pieces) => !isExplained(props.line, pieces));
+  const isInsideNow = () => insideOf(current().ledger, props.line.id) > 0;
+  const needs = () => (props.line.stay.may === 'reason' ? props.line.stay.needs : []);
+  const isDecision = () => props.line.stay.may === 'no';
+  const explain = () =>
+    props.act({
+      type: 'explain',
+      line: props.line.id,
+      ...(reason().trim() ? { reason: reason().trim() } : {}),
+      ...(where().trim() ? { where: where().trim() } : {}),
+      ...(lot().trim() ? { lot: lot().trim() } : {}),
+      by: ['surgeon', 'circulator'],
+    });
+  return (
+    <Show when={isOpen() || (isDecision() && isInsideNow()) || needs().length > 0}>
+      <h3 class="dialog-part">
+        {isDecision() ? 'Left by decision of the surgeon and the circulator' : 'Why it stays'}
+      </h3>
+      <div class="dialog-fields">
+        <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+        <Show when={needs().includes('where')}>
+          <Field kind="text" label="Where" value={where()} onInput={setWhere} />
+        </Show>
+        <Show when={needs().includes('lot')}>
+          <Field kind="text" label="Lot number" value={lot()} onInput={setLot} />
+        </Show>
+      </div>
+      <Button
+        kind={isDecision() ? 'danger' : 'primary'}
+        whyNot={reason().trim() || where().trim() ? undefined : 'Say why first.'}
+        onPress={() => void explain()}
+      >
+        {isDecision() ? 'Leave it by decision' : 'Record why it stays'}
+      </Button>
+    </Show>
+  );
+}
+
+function Breaks(props: PartProps) {
+  const current = useCase();
+  const [into, setInto] = createSignal(2);
+  const [lengths, setLengths] = createSignal('');
+  const place = () =>
+    placesOf(current().sheet.sites).findLast((one) => piecesAt(current(), props.line.id, one) > 0);
+  const parsed = () =>
+    lengths()
+      .split(/[+,;\s]+/)
+      .filter(Boolean)
+      .map((text) => Number(text));
+  return (
+    <Show when={props.line.cuttable && place()}>
+      {(at) => (
+        <details class="dialog-part">
+          <summary>It broke</summary>
+          <Stepper label="Fragments" value={into()} min={2} max={99} onChange={setInto} />
+          <Field
+            kind="text"
+            label="Lengths in mm, if known (15 + 11)"
+            value={lengths()}
+            onInput={setLengths}
+          />
+          <Button
+            kind="danger"
+            onPress={() =>
+              void props.act({
+                type: 'break',
+                line: props.line.id,
+                at: at(),
+                into: into(),
+                ...(parsed().length > 0 ? { lengths: parsed() } : {}),
+              })
+            }
+          >
+            One broke {placeWords(current(), at())}
+          </Button>
+        </details>
+      )}
+    </Show>
+  );
+}

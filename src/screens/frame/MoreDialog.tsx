@@ -1,0 +1,243 @@
+import { createSignal, For, Show } from 'solid-js';
+import type { Command } from '#engine/case/events.ts';
+import type { Role, Variant } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import { Choices } from '#parts/Choices.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { Field } from '#parts/Field.tsx';
+import { Stepper } from '#parts/Stepper.tsx';
+import { useCase, useSession } from '../useSession.ts';
+
+type Part = 'variant' | 'relief' | 'carried' | 'dose' | 'count' | 'note';
+
+const parts: readonly { readonly id: Part; readonly name: string; readonly detail: string }[] = [
+  { id: 'variant', name: 'Another plan', detail: 'Other stump control, or convert to open' },
+  { id: 'relief', name: 'Somebody takes over', detail: 'Scrub, circulator, surgeon, anaesthetist' },
+  { id: 'count', name: 'Count now', detail: 'Extra, relief, or counting in a tray' },
+  {
+    id: 'carried',
+    name: 'Seen inside',
+    detail: 'Stones spilled, loose staples, packs from before',
+  },
+  { id: 'dose', name: 'Antibiotic given', detail: 'Now or earlier' },
+  { id: 'note', name: 'Note', detail: 'A few words for the record' },
+];
+
+/** What is needed now and then: another plan, a relief, a count out of turn, something seen inside. */
+export function MoreDialog(props: { readonly onClose: () => void }) {
+  const { session } = useSession();
+  const [part, setPart] = createSignal<Part>();
+  const act = async (command: Command) => {
+    const outcome = await session.send(command);
+    if (outcome.ok) props.onClose();
+  };
+  const title = () => parts.find((one) => one.id === part())?.name ?? 'More';
+  return (
+    <Dialog title={title()} onClose={props.onClose}>
+      <Show
+        when={part()}
+        fallback={
+          <Choices
+            label="What happened?"
+            choices={parts}
+            onChoose={(id) => setPart(parts.find((one) => one.id === id)?.id)}
+          />
+        }
+      >
+        <Show when={part() === 'variant'}>
+          <VariantPart act={act} />
+        </Show>
+        <Show when={part() === 'relief'}>
+          <ReliefPart act={act} />
+        </Show>
+        <Show when={part() === 'count'}>
+          <CountPart onClose={props.onClose} />
+        </Show>
+        <Show when={part() === 'carried'}>
+          <CarriedPart act={act} />
+        </Show>
+        <Show when={part() === 'dose'}>
+          <DosePart act={act} />
+        </Show>
+        <Show when={part() === 'note'}>
+          <NotePart act={act} />
+        </Show>
+      </Show>
+    </Dialog>
+  );
+}
+
+type PartProps = { readonly act: (command: Command) => Promise<void> };
+
+function VariantPart(props: PartProps) {
+  const current = useCase();
+  const groups = () => [...new Set(current().sheet.variants.map((variant) => variant.group))];
+  const of = (group: string): readonly Variant[] =>
+    current().sheet.variants.filter((variant) => variant.group === group);
+  const opensWords = (variant: Variant) =>
+    Object.entries(variant.opens)
+      .map(([line, n]) => `${n} ${current().lines.get(line)?.name ?? line}`)
+      .join(', ');
+  return (
+    <>
+      <p class="dialog-warning">
+        ◆ What another plan opens is on the table at once, and holds every closure until two people
+        have counted it in.
+      </p>
+      <For each={groups()}>
+        {(group) => (
+          <Choices
+            label={group === 'approach' ? 'Approach' : 'Stump control (not ranked)'}
+            choices={of(group).map((variant) => {
+              const detail = opensWords(variant);
+              return { id: variant.id, name: variant.name, ...(detail ? { detail } : {}) };
+            })}
+            chosen={current().variants[group]}
+            onChoose={(to) => void props.act({ type: 'variant', to })}
+          />
+        )}
+      </For>
+    </>
+  );
+}
+
+const reliefRoles: readonly { readonly id: Role; readonly name: string }[] = [
+  { id: 'scrub', name: 'Scrub' },
+  { id: 'circulator', name: 'Circulator' },
+  { id: 'surgeon', name: 'Surgeon' },
+  { id: 'anaesthetist', name: 'Anaesthetist' },
+];
+
+function ReliefPart(props: PartProps) {
+  const current = useCase();
+  const [role, setRole] = createSignal<Role>('scrub');
+  const [to, setTo] = createSignal('');
+  const [short, setShort] = createSignal(false);
+  return (
+    <>
+      <Choices
+        label="Who is relieved"
+        choices={reliefRoles.map(({ id, name }) => ({ id, name, detail: current().team[id] }))}
+        chosen={role()}
+        onChoose={(id) => setRole(reliefRoles.find((one) => one.id === id)?.id ?? 'scrub')}
+      />
+      <Field kind="text" label="Who takes over" value={to()} onInput={setTo} />
+      <Choices
+        label="For how long"
+        choices={[
+          { id: 'stays', name: 'For good', detail: 'A relief count is due' },
+          { id: 'short', name: 'A short break', detail: 'Noted, no count' },
+        ]}
+        chosen={short() ? 'short' : 'stays'}
+        onChoose={(id) => setShort(id === 'short')}
+      />
+      <Button
+        kind="primary"
+        whyNot={to().trim() ? undefined : 'Say who takes over.'}
+        onPress={() =>
+          void props.act({ type: 'relief', role: role(), to: to().trim(), short: short() })
+        }
+      >
+        Takes over now
+      </Button>
+    </>
+  );
+}
+
+function CountPart(props: { readonly onClose: () => void }) {
+  const { session } = useSession();
+  const current = useCase();
+  const begin = (moment: string) => {
+    props.onClose();
+    session.show({ name: 'count', about: moment });
+  };
+  return (
+    <div class="row">
+      <Button kind="plain" onPress={() => begin('extra')}>
+        Extra count
+      </Button>
+      <Button
+        kind="plain"
+        whyNot={current().counts.reliefDue.length > 0 ? undefined : 'Nobody was relieved.'}
+        onPress={() => begin('relief')}
+      >
+        Relief count
+      </Button>
+      <Button
+        kind="plain"
+        whyNot={
+          Object.keys(current().counts.uncounted).length > 0 ? undefined : 'Nothing waits for it.'
+        }
+        onPress={() => begin('added')}
+      >
+        Count in a tray
+      </Button>
+    </div>
+  );
+}
+
+function CarriedPart(props: PartProps) {
+  const current = useCase();
+  const lines = () => current().sheet.lines.filter((line) => line.startsIn !== undefined);
+  const [line, setLine] = createSignal('');
+  const [n, setN] = createSignal(1);
+  const [site, setSite] = createSignal(current().sheet.sites[0]?.id ?? '');
+  return (
+    <>
+      <Choices
+        label="What is inside that did not come from the table"
+        choices={lines().map(({ id, name }) => ({ id, name }))}
+        chosen={line()}
+        onChoose={setLine}
+      />
+      <Show when={current().sheet.sites.length > 1}>
+        <Choices
+          label="Where"
+          choices={current().sheet.sites.map(({ id, name }) => ({ id, name }))}
+          chosen={site()}
+          onChoose={setSite}
+        />
+      </Show>
+      <Stepper label="How many" value={n()} onChange={setN} />
+      <Button
+        kind="primary"
+        whyNot={line() ? undefined : 'Say what it is.'}
+        onPress={() =>
+          void props.act({ type: 'carriedIn', line: line(), n: n(), site: site(), from: 'seen' })
+        }
+      >
+        Seen inside: it must come out
+      </Button>
+    </>
+  );
+}
+
+function DosePart(props: PartProps) {
+  const current = useCase();
+  return (
+    <Choices
+      label="Given now"
+      choices={current().sheet.medicines.map(({ id, name }) => ({ id, name }))}
+      onChoose={(agent) => {
+        const mg = current().sheet.medicines.find((one) => one.id === agent)?.doseMg;
+        void props.act({ type: 'dose', agent, ...(mg === undefined ? {} : { mg }) });
+      }}
+    />
+  );
+}
+
+function NotePart(props: PartProps) {
+  const [text, setText] = createSignal('');
+  return (
+    <>
+      <Field kind="text" label="Note" value={text()} onInput={setText} />
+      <Button
+        kind="primary"
+        whyNot={text().trim() ? undefined : 'Write something first.'}
+        onPress={() => void props.act({ type: 'note', text: text().trim() })}
+      >
+        Write it down
+      </Button>
+    </>
+  );
+}

@@ -1,0 +1,109 @@
+import { createMemo, createSignal, For, Show } from 'solid-js';
+import { signOut } from '#engine/applies.ts';
+import { gateState, holdsOf } from '#engine/closures/holdsOf.ts';
+import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
+import { Button } from '#parts/Button.tsx';
+import { Headline } from '#parts/Headline.tsx';
+import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { XrayDialog } from '../XrayDialog.tsx';
+import { DeferDialog } from './DeferDialog.tsx';
+import { HandoverForm } from './HandoverForm.tsx';
+
+/** Before the patient leaves: what is handed over, what is owed, sign out, and the end of the case. */
+export function LeavingScreen() {
+  const { session } = useSession();
+  const current = useCase();
+  const [asking, setAsking] = createSignal<'xray' | 'defer'>();
+  const holds = createMemo(() => holdsOf(current(), signOut));
+  const isSignedOut = () => gateState(current(), signOut) === 'done';
+  const isFinished = () => current().finishedAt !== undefined;
+  const finish = async () => {
+    const outcome = await session.send({ type: 'finish' }, current().team.circulator);
+    if (outcome.ok) session.show({ name: 'record' });
+  };
+  return (
+    <CaseShell
+      name="Leaving the theatre"
+      actions={
+        <>
+          <TakeBack />
+          <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
+            To the frame
+          </Button>
+          <Button kind="plain" onPress={() => session.show({ name: 'record' })}>
+            Record
+          </Button>
+          <Show when={!isSignedOut()}>
+            <Button
+              kind="primary"
+              onPress={() => session.show({ name: 'checkpoint', about: signOut })}
+            >
+              Sign out
+            </Button>
+          </Show>
+          <Show when={isSignedOut() && !isFinished()}>
+            <Button kind="primary" size={112} onPress={() => void finish()}>
+              End the case
+            </Button>
+          </Show>
+        </>
+      }
+    >
+      <Headline
+        words={headline(isFinished(), isSignedOut(), holds().length)}
+        tone={holds().length > 0 ? 'held' : 'agreed'}
+      />
+      <Show when={isFinished()}>
+        <p class="count-done">{verdictWords[verdictOf(current())]}</p>
+      </Show>
+      <Show when={isXrayOwed(current())}>
+        <section class="leaving-part">
+          <h2 class="part-title">▲ An X-ray is owed</h2>
+          <div class="row">
+            <Button kind="primary" onPress={() => setAsking('xray')}>
+              Film read…
+            </Button>
+            <Show when={!isFinished() && current().deferral === undefined}>
+              <Button kind="danger" onPress={() => setAsking('defer')}>
+                Patient unstable…
+              </Button>
+            </Show>
+          </div>
+        </section>
+      </Show>
+      <HandoverForm />
+      <Exceptions />
+      <Show when={asking() === 'xray'}>
+        <XrayDialog onClose={() => setAsking(undefined)} />
+      </Show>
+      <Show when={asking() === 'defer'}>
+        <DeferDialog onClose={() => setAsking(undefined)} />
+      </Show>
+    </CaseShell>
+  );
+}
+
+function headline(isFinished: boolean, isSignedOut: boolean, open: number): string {
+  if (isFinished) return 'The case has ended.';
+  if (isSignedOut) return 'Signed out. End the case when the patient leaves.';
+  if (open === 0) return 'Nothing open that I know of. Sign out together.';
+  return open === 1 ? 'Not yet. One thing is open.' : `Not yet. ${open} things are open.`;
+}
+
+/** What the record will say beside its verdict. */
+function Exceptions() {
+  const current = useCase();
+  const exceptions = createMemo(() => exceptionsOf(current()));
+  return (
+    <Show when={exceptions().length > 0}>
+      <section class="leaving-part">
+        <h2 class="part-title">The record will say</h2>
+        <ul class="plain-list">
+          <For each={exceptions()}>{(one) => <li>{one.sentence}</li>}</For>
+        </ul>
+      </section>
+    </Show>
+  );
+}

@@ -1,0 +1,118 @@
+import { createSignal, For, Show } from 'solid-js';
+import type { Role } from '#engine/sheet.ts';
+import type { Label } from '#engine/specimens/events.ts';
+import { labelFields, labelOf } from '#engine/specimens/labelOf.ts';
+import type { Specimen } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { Choices } from '#parts/Choices.tsx';
+import { Field } from '#parts/Field.tsx';
+import { useCase, useSession } from '../useSession.ts';
+
+const fields = [
+  'patientName',
+  'patientNumber',
+  'born',
+  'letter',
+  'specimenName',
+  'site',
+  'side',
+] as const;
+
+/** The label on the pot, compared with the case. Any difference is refused, with the field named. */
+export function LabelStep(props: { readonly specimen: Specimen }) {
+  const { session } = useSession();
+  const current = useCase();
+  const [by, setBy] = createSignal<Role>('circulator');
+  const [on, setOn] = createSignal<'pot' | 'lid'>('pot');
+  const [name, setName] = createSignal('');
+  const [number, setNumber] = createSignal('');
+  const [isTyping, setTyping] = createSignal(false);
+  const wanted = () => labelOf(current(), props.specimen);
+  const send = (label: Label) =>
+    void session.send(
+      { type: 'specimen', id: props.specimen.id, step: 'labelled', label, on: on(), by: by() },
+      current().team[by()],
+    );
+  return (
+    <div class="label-step">
+      <div class="step-form">
+        <dl class="label-fields">
+          <For each={fields}>
+            {(field) => (
+              <div>
+                <dt>{capital(labelFields[field])}</dt>
+                <dd>{wanted()[field]}</dd>
+              </div>
+            )}
+          </For>
+          <div>
+            <dt>Taken</dt>
+            <dd class="digits">{wanted().takenAt.slice(0, 16).replace('T', ' ')}</dd>
+          </div>
+        </dl>
+        <Choices
+          label="Who labels"
+          choices={(['circulator', 'scrub'] as const).map((id) => ({
+            id,
+            name: current().team[id],
+            detail: id,
+          }))}
+          chosen={by()}
+          onChoose={(id) => setBy(id === 'scrub' ? 'scrub' : 'circulator')}
+        />
+        <Choices
+          label="Where the label is"
+          choices={[
+            { id: 'pot', name: 'On the pot' },
+            { id: 'lid', name: 'On the lid' },
+          ]}
+          chosen={on()}
+          onChoose={(id) => setOn(id === 'lid' ? 'lid' : 'pot')}
+        />
+      </div>
+      <div class="step-form">
+        <Paper label={wanted()} medium={props.specimen.medium ?? ''} />
+        <Button kind="primary" size={112} onPress={() => send(wanted())}>
+          Every field read: the label says this
+        </Button>
+        <Button kind="plain" onPress={() => setTyping(!isTyping())}>
+          Type what the label says
+        </Button>
+        <Show when={isTyping()}>
+          <Field kind="text" label="Name on the label" value={name()} onInput={setName} />
+          <Field kind="text" label="Number on the label" value={number()} onInput={setNumber} />
+          <Button
+            kind="primary"
+            onPress={() => send({ patientName: name().trim(), patientNumber: number().trim() })}
+          >
+            Compare with the case
+          </Button>
+        </Show>
+      </div>
+    </div>
+  );
+}
+
+const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
+
+/** The label as it should look. */
+function Paper(props: { readonly label: Required<Label>; readonly medium: string }) {
+  return (
+    <div class="label-paper" role="img" aria-label="The label as it should look">
+      <strong>{props.label.patientName}</strong>
+      <span>
+        {props.label.patientNumber} {props.label.born}
+      </span>
+      <strong>
+        {props.label.letter} {props.label.specimenName}
+      </strong>
+      <span>
+        {props.label.site}
+        {props.label.side === 'not applicable' ? '' : `, ${props.label.side}`}
+      </span>
+      <span>
+        {props.label.takenAt.slice(0, 16).replace('T', ' ')} {props.medium}
+      </span>
+    </div>
+  );
+}

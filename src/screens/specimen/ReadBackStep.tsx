@@ -1,0 +1,60 @@
+import { createSignal } from 'solid-js';
+import { samePerson } from '#engine/people.ts';
+import { type Role, roles } from '#engine/sheet.ts';
+import type { Specimen } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { Choices } from '#parts/Choices.tsx';
+import { Field } from '#parts/Field.tsx';
+import { useCase, useSession } from '../useSession.ts';
+
+/** A second person reads the label back, from the pot. */
+export function ReadBackStep(props: { readonly specimen: Specimen }) {
+  const { session } = useSession();
+  const current = useCase();
+  const [reason, setReason] = createSignal('');
+  const second = () =>
+    roles.filter((role) => !samePerson(current().team[role], props.specimen.labelledBy ?? ''));
+  const [by, setBy] = createSignal<Role>(second()[0] ?? 'surgeon');
+  const send = (agrees: boolean) =>
+    void session.send(
+      {
+        type: 'specimen',
+        id: props.specimen.id,
+        step: 'readBack',
+        by: by(),
+        agrees,
+        ...(agrees ? {} : { reason: reason().trim() }),
+      },
+      current().team[by()],
+    );
+  return (
+    <div class="step-form">
+      <p>
+        Labelled by {props.specimen.labelledBy}. Somebody else reads the pot aloud: name, number,
+        specimen, site and side. The surgeon hears it.
+      </p>
+      <Choices
+        label="Who reads it back"
+        choices={second().map((id) => ({ id, name: current().team[id], detail: id }))}
+        chosen={by()}
+        onChoose={(id) => setBy(roles.find((role) => role === id) ?? 'surgeon')}
+      />
+      <div class="row">
+        <Button kind="primary" size={112} onPress={() => send(true)}>
+          Read back, it is so
+        </Button>
+      </div>
+      <details class="not-taken">
+        <summary>It is not so…</summary>
+        <Field kind="text" label="What is different" value={reason()} onInput={setReason} />
+        <Button
+          kind="danger"
+          whyNot={reason().trim() ? undefined : 'Say what is different.'}
+          onPress={() => send(false)}
+        >
+          Not so: label it again
+        </Button>
+      </details>
+    </div>
+  );
+}

@@ -1,0 +1,146 @@
+import { createMemo, createSignal, For, Match, Show, Switch } from 'solid-js';
+import type { Specimen } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { Track, type TrackStop } from '#parts/Track.tsx';
+import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { useCase, useSession } from '../useSession.ts';
+import { AddSpecimenDialog } from './AddSpecimenDialog.tsx';
+import { ContainStep } from './ContainStep.tsx';
+import { HandOverStep } from './HandOverStep.tsx';
+import { LabelStep } from './LabelStep.tsx';
+import { ReadBackStep } from './ReadBackStep.tsx';
+import { TakeStep } from './TakeStep.tsx';
+
+/** A specimen from the field to whoever takes it: out, in its pot, labelled, read back, handed over. */
+export function SpecimenScreen(props: { readonly specimen: string }) {
+  const { session } = useSession();
+  const current = useCase();
+  const [isAdding, setAdding] = createSignal(false);
+  const specimens = createMemo(() => Object.values(current().specimens));
+  const specimen = () => current().specimens[props.specimen] ?? specimens()[0];
+  return (
+    <CaseShell
+      name="Specimen"
+      actions={
+        <>
+          <TakeBack />
+          <Button kind="plain" onPress={() => setAdding(true)}>
+            New specimen
+          </Button>
+          <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
+            To the frame
+          </Button>
+        </>
+      }
+    >
+      <Show when={specimens().length > 1}>
+        <nav class="specimen-tabs" aria-label="Specimens">
+          <For each={specimens()}>
+            {(one) => (
+              <Button
+                kind="plain"
+                isPressed={specimen()?.id === one.id}
+                onPress={() => session.show({ name: 'specimen', about: one.id })}
+              >
+                {one.letter} · {one.name}
+              </Button>
+            )}
+          </For>
+        </nav>
+      </Show>
+      <Show when={specimen()} fallback={<NoSpecimen onAdd={() => setAdding(true)} />}>
+        {(one) => <Steps specimen={one()} />}
+      </Show>
+      <Show when={isAdding()}>
+        <AddSpecimenDialog onClose={() => setAdding(false)} />
+      </Show>
+    </CaseShell>
+  );
+}
+
+function NoSpecimen(props: { readonly onAdd: () => void }) {
+  return (
+    <section class="frame-empty">
+      <h2>No specimen yet</h2>
+      <p>What is taken gets a letter, a pot, a label, and a second person who reads it back.</p>
+      <Button kind="primary" onPress={props.onAdd}>
+        New specimen
+      </Button>
+    </section>
+  );
+}
+
+function Steps(props: { readonly specimen: Specimen }) {
+  const stage = () => props.specimen.stage;
+  return (
+    <>
+      <header class="screen-head">
+        <h1>
+          Specimen {props.specimen.letter} · {props.specimen.name}
+        </h1>
+        <p class="quiet">
+          For {props.specimen.test}
+          {props.specimen.side === 'not applicable' ? '' : ` · side: ${props.specimen.side}`}
+        </p>
+      </header>
+      <Track label="The way of the specimen" stops={trackOf(props.specimen)} />
+      <Switch>
+        <Match when={stage() === 'planned' || isUnfinished(props.specimen)}>
+          <TakeStep specimen={props.specimen} />
+        </Match>
+        <Match when={stage() === 'taken'}>
+          <ContainStep specimen={props.specimen} />
+        </Match>
+        <Match when={stage() === 'contained'}>
+          <LabelStep specimen={props.specimen} />
+        </Match>
+        <Match when={stage() === 'labelled'}>
+          <ReadBackStep specimen={props.specimen} />
+        </Match>
+        <Match when={stage() === 'readBack'}>
+          <HandOverStep specimen={props.specimen} />
+        </Match>
+        <Match when={stage() === 'handedOver'}>
+          <p class="count-done">
+            ✓ With {props.specimen.handedTo} since{' '}
+            <span class="digits">{props.specimen.handedAt?.slice(11, 16)}</span>.
+          </p>
+        </Match>
+        <Match when={stage() === 'notTaken'}>
+          <p class="count-done">Not taken: {props.specimen.partReason}</p>
+        </Match>
+      </Switch>
+    </>
+  );
+}
+
+/** Out, but its pieces do not make a whole and nobody said why. */
+const isUnfinished = (specimen: Specimen): boolean =>
+  specimen.stage === 'taken' && specimen.isWhole === false && specimen.partReason === undefined;
+
+const order: readonly Specimen['stage'][] = [
+  'planned',
+  'taken',
+  'contained',
+  'labelled',
+  'readBack',
+  'handedOver',
+];
+
+const stageOrder = (stage: Specimen['stage']): number => order.indexOf(stage);
+
+function trackOf(specimen: Specimen): readonly TrackStop[] {
+  const reached = stageOrder(specimen.stage);
+  const time = (at: string | undefined) => at?.slice(11, 16);
+  const said: readonly (readonly [string, string, string | undefined])[] = [
+    ['taken', 'Out', time(specimen.takenAt)],
+    ['contained', 'In its pot', specimen.medium],
+    ['labelled', 'Labelled', time(specimen.labelledAt)],
+    ['readBack', 'Read back', specimen.readBackBy],
+    ['handedOver', 'Handed over', specimen.handedTo],
+  ];
+  return said.map(([id, name, words], index) => {
+    const state = index < reached ? 'done' : index === reached ? 'here' : 'ahead';
+    return { id, name, state, detail: state === 'done' ? words : undefined };
+  });
+}

@@ -1,0 +1,146 @@
+import { For, Show } from 'solid-js';
+import { verdictWords } from '#engine/closures/verdictOf.ts';
+import type { Sheet } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import type { CaseSummary } from '#session/state.ts';
+import { useSession } from '../useSession.ts';
+import { BringIn } from './BringIn.tsx';
+
+/** The first screen: cases in progress and closed, or how to begin. */
+export function StartScreen(props: { readonly sheets: readonly Sheet[] }) {
+  const { session, state } = useSession();
+  const running = () => state().cases.filter((one) => one.finishedAt === undefined);
+  const closed = () => state().cases.filter((one) => one.finishedAt !== undefined);
+  return (
+    <div class="start">
+      <header class="start-head">
+        <h1>Lastlook</h1>
+        <p class="quiet">Checklist, counts and specimens, up to the last look before closing.</p>
+        <Button kind="plain" onPress={session.toggleLights}>
+          {state().lights === 'up' ? 'Lights down' : 'Lights up'}
+        </Button>
+      </header>
+      <main class="start-main">
+        <Reports />
+        <Show when={state().cases.length > 0} fallback={<Empty sheets={props.sheets.length} />}>
+          <CaseList title="In progress" cases={running()} none="No case is in progress." />
+          <Show when={closed().length > 0}>
+            <CaseList title="Closed" cases={closed()} none="" />
+          </Show>
+        </Show>
+      </main>
+      <footer class="start-foot">
+        <p class="quiet start-caution">
+          An aid. It says what it knows to be open; it never says that it is safe to close. Local
+          policy, manufacturers' instructions and licensed practitioners decide.
+        </p>
+        <BringIn />
+        <Button kind="primary" size={112} onPress={() => void session.go({ screen: 'opening' })}>
+          Start a case
+        </Button>
+      </footer>
+    </div>
+  );
+}
+
+function Empty(props: { readonly sheets: number }) {
+  return (
+    <section class="start-empty">
+      <svg viewBox="0 0 360 90" class="start-beads" role="img" aria-label="A wire with beads">
+        <line x1="0" y1="45" x2="360" y2="45" />
+        <For each={[30, 52, 74, 96, 118]}>
+          {(x) => <rect x={x} y="25" width="16" height="40" rx="8" data-tone="table" />}
+        </For>
+        <rect x="190" y="25" width="16" height="40" rx="8" data-tone="inside" />
+        <For each={[270, 292, 314]}>
+          {(x) => <rect x={x} y="25" width="16" height="40" rx="8" data-tone="off" />}
+        </For>
+      </svg>
+      <h2>No case on this tablet yet</h2>
+      <p>
+        Start one: choose the sheet, say who the patient is and who is in the team. The tablet then
+        leads from sign in to sign out, and holds closure while something is open.
+      </p>
+      <p class="quiet">
+        {props.sheets === 1 ? '1 sheet' : `${props.sheets} sheets`} ready. Everything stays on this
+        tablet and works without a network.
+      </p>
+    </section>
+  );
+}
+
+function CaseList(props: {
+  readonly title: string;
+  readonly cases: readonly CaseSummary[];
+  readonly none: string;
+}) {
+  return (
+    <section class="start-list">
+      <h2>{props.title}</h2>
+      <Show when={props.cases.length > 0} fallback={<p class="quiet">{props.none}</p>}>
+        <ul>
+          <For each={props.cases}>{(one) => <CaseRow summary={one} />}</For>
+        </ul>
+      </Show>
+    </section>
+  );
+}
+
+function CaseRow(props: { readonly summary: CaseSummary }) {
+  const { session } = useSession();
+  const open = () =>
+    void session.go({
+      screen: 'case',
+      caseId: props.summary.caseId,
+      view: { name: props.summary.finishedAt ? 'record' : 'frame' },
+    });
+  const state = () => {
+    if (props.summary.damaged) return props.summary.damaged;
+    return props.summary.finishedAt ? verdictWords[props.summary.verdict] : 'Go on with it';
+  };
+  return (
+    <li>
+      <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
+        <strong>{props.summary.patient}</strong>
+        <span class="digits quiet">{props.summary.number}</span>
+        <span>
+          {props.summary.practice ? 'Practice · ' : ''}
+          {props.summary.title}
+        </span>
+        <span class="digits quiet">{props.summary.startedAt.slice(0, 16).replace('T', ' ')}</span>
+        <span class="start-verdict" data-verdict={props.summary.verdict}>
+          {state()}
+        </span>
+      </button>
+    </li>
+  );
+}
+
+/** What recovery found, and how well the record is kept here. */
+function Reports() {
+  const { state } = useSession();
+  const failure = () => {
+    const { notice } = state();
+    return notice?.kind === 'failed' ? notice.sentence : undefined;
+  };
+  return (
+    <>
+      <For each={state().reports}>
+        {(report) => <p class="start-report">◆ {report.sentence}</p>}
+      </For>
+      <Show when={state().persisted === false}>
+        <p class="start-report">
+          ◆ The browser has not promised to keep the record for good. Take each closed case out as a
+          file.
+        </p>
+      </Show>
+      <Show when={failure()}>
+        {(sentence) => (
+          <p class="start-report" role="alert">
+            ▲ {sentence()}
+          </p>
+        )}
+      </Show>
+    </>
+  );
+}

@@ -1,0 +1,45 @@
+import { type Accessor, createContext, createSignal, onCleanup, useContext } from 'solid-js';
+import type { Case } from '#engine/state.ts';
+import type { Session } from '#session/createSession.ts';
+import type { SessionState } from '#session/state.ts';
+
+/** What a screen reads and where it sends its commands. */
+export type SessionView = {
+  readonly session: Session;
+  readonly state: Accessor<SessionState>;
+  /** Time of day of this device, renewed every second. For clocks only, never for the order of anything. */
+  readonly now: Accessor<string>;
+};
+
+export const SessionContext = createContext<SessionView>();
+
+/** Makes the reactive view of a session. Subscribes at once, so that nothing is missed before the first effect. */
+export function createSessionView(session: Session): SessionView {
+  const [state, setState] = createSignal(session.store.getSnapshot().context);
+  const subscription = session.store.subscribe(({ context }) => setState(context));
+  const [now, setNow] = createSignal(session.now());
+  const timer = setInterval(() => setNow(session.now()), 1000);
+  onCleanup(() => {
+    subscription.unsubscribe();
+    clearInterval(timer);
+  });
+  return { session, state, now };
+}
+
+/** Throws: an error, outside of the session's context. */
+export function useSession(): SessionView {
+  const view = useContext(SessionContext);
+  if (!view) throw new Error('No session around this screen.');
+  return view;
+}
+
+/** The open case. Only used on screens that are shown while one is open. */
+export function useCase(): Accessor<Case> {
+  const { state } = useSession();
+  let last = state().current;
+  return () => {
+    last = state().current ?? last;
+    if (!last) throw new Error('No case is open.');
+    return last;
+  };
+}

@@ -1,0 +1,38 @@
+import type { Clock, Ids, Memory } from './ports.ts';
+
+/** The clock of this device, as ISO text with its offset, to the second. */
+export const deviceClock: Clock = { now: () => instantText(new Date()) };
+
+/** An instant with the offset that this device has then. */
+export function instantText(date: Date): string {
+  const offset = -date.getTimezoneOffset();
+  const local = new Date(date.getTime() + offset * 60_000).toISOString().slice(0, 19);
+  const sign = offset < 0 ? '-' : '+';
+  const pad = (number: number) => String(number).padStart(2, '0');
+  const minutes = Math.abs(offset);
+  return `${local}${sign}${pad(Math.floor(minutes / 60))}:${pad(minutes % 60)}`;
+}
+
+export const randomIds: Ids = { next: () => crypto.randomUUID() };
+
+/**
+ * Where the screen was, kept by the browser.
+ *
+ * Fails: silently, where the browser keeps nothing; the program then starts at its first screen.
+ */
+export const browserMemory: Memory = {
+  read: (key) => {
+    try {
+      return localStorage.getItem(key) ?? undefined;
+    } catch {
+      return undefined;
+    }
+  },
+  write: (key, value) => {
+    try {
+      localStorage.setItem(key, value);
+    } catch {
+      // Nothing is lost: only the way back to this screen.
+    }
+  },
+};
