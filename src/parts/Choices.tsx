@@ -13,8 +13,8 @@ export type ChoicesProps = {
 /** A question over big buttons, one of which is the answer. */
 export function Choices(props: ChoicesProps) {
   return (
-    <div class="choices">
-      <p class="choices-label" aria-hidden="true">
+    <div class="asked">
+      <p class="asked-words" aria-hidden="true">
         {props.label}
       </p>
       <ChoiceGrid

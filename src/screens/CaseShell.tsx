@@ -1,7 +1,6 @@
 import { createMemo, type JSX, Show } from 'solid-js';
 import { entryWords } from '#engine/case/entryWords.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
-import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { Band } from '#parts/Band.tsx';
 import { Button } from '#parts/Button.tsx';
 import { Foot } from '#parts/Foot.tsx';
@@ -11,8 +10,7 @@ import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
 import type { Notice as Said } from '#session/state.ts';
 import { clocksOf } from './clocks.ts';
-import { gateTitle, nextGate } from './gates.ts';
-import { holdCards } from './holdCards.ts';
+import { waitingOf } from './holdCards.ts';
 import { viewOfStation } from './stationViews.ts';
 import { useCase, useSession } from './useSession.ts';
 
@@ -84,30 +82,17 @@ function CaseSpine() {
   return <Spine stations={stations()} onOpen={open} />;
 }
 
-/** What stands between now and the next gate. */
+/** What stands between now and the next act that cannot be taken back. */
 export function CaseHolds() {
   const { session, state } = useSession();
   const current = useCase();
-  const gate = createMemo(() => nextGate(current()));
-  const cards = createMemo(() =>
-    holdCards(current(), holdsOf(current(), gate()), state().notSaved).map((card) => {
-      const { key, code, title, detail, tone, view } = card;
-      const onOpen = view ? () => session.show(view) : undefined;
-      return { id: key, code, title, detail, tone, onOpen };
-    }),
-  );
-  const summary = () => {
-    const open = cards().length;
-    if (open === 0) return 'The last look is yours.';
-    return open === 1 ? '1 thing is open' : `${open} things are open`;
-  };
-  return (
-    <HoldList
-      title={gateTitle(current(), gate(), cards().length > 0)}
-      sentence={summary()}
-      holds={cards()}
-    />
-  );
+  const waiting = createMemo(() => waitingOf(current(), state().notSaved));
+  const holds = () =>
+    waiting().cards.map(({ view, ...card }) => ({
+      ...card,
+      onOpen: view ? () => session.show(view) : undefined,
+    }));
+  return <HoldList title={waiting().title} sentence={waiting().sentence} holds={holds()} />;
 }
 
 /** The last entry with its take-back, and the actions of the screen. */

@@ -1,51 +1,84 @@
+import { checkpointsOf, signOut } from '#engine/applies.ts';
 import type { Hold, HoldCode } from '#engine/closures/holds.ts';
+import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
 import type { Case } from '#engine/state.ts';
 import type { View } from '#session/route.ts';
+import { nextGate } from './gates.ts';
 
 /** One card of the list of holds, with the screen where it is settled. */
-export type HoldView = {
-  readonly key: string;
-  readonly code: HoldCode;
+export type HoldCard = {
+  readonly id: string;
+  readonly code: string;
   readonly title: string;
-  readonly detail: string;
-  readonly who: string;
-  readonly tone: 'held' | 'missing';
+  readonly detail?: string;
+  readonly tone: 'held' | 'missing' | 'agreed';
   readonly view: View | undefined;
 };
 
-const urgent: readonly HoldCode[] = [
-  'line-short',
-  'line-over',
-  'fragment-open',
-  'piece-inside',
-  'not-saved',
-];
+/** What stands between now and the next act that cannot be taken back: first the incision, then each gate. */
+export type Waiting = {
+  readonly title: string;
+  readonly sentence: string;
+  readonly cards: readonly HoldCard[];
+};
 
-/** Holds as cards: all pieces inside on one, every other hold on its own. */
-export function holdCards(
-  current: Case,
-  holds: readonly Hold[],
-  notSaved: string | undefined,
-): readonly HoldView[] {
-  const inside = holds.filter((hold) => hold.code === 'piece-inside');
-  const others = holds.filter((hold) => hold.code !== 'piece-inside');
-  const cards = others.map((hold) => cardOf(current, hold));
-  const first = inside.length > 0 ? [insideCard(current, inside)] : [];
-  return [...(notSaved ? [unsavedCard(notSaved)] : []), ...first, ...cards];
+const urgent: readonly HoldCode[] = ['line-short', 'line-over', 'fragment-open', 'piece-inside'];
+
+/** The list of holds for the screen. `notSaved` says why the last entry is not on disk. */
+export function waitingOf(current: Case, notSaved: string | undefined): Waiting {
+  const isCutting = current.incisionAt === undefined;
+  const gate = nextGate(current);
+  const holds = isCutting ? incisionHolds(current) : holdsOf(current, gate);
+  const open = [...unsavedCard(notSaved), ...openCards(current, holds)];
+  const title = titleOf(isCutting, gate, open.length > 0);
+  return {
+    title,
+    sentence: sentenceOf(open.length),
+    cards: [...open, ...doneCards(current)],
+  };
 }
 
-function insideCard(current: Case, inside: readonly Hold[]): HoldView {
+function titleOf(isCutting: boolean, gate: string, isHeld: boolean): string {
+  if (isCutting) return isHeld ? 'Incision waits for' : 'Ready for incision';
+  if (!isHeld) return 'Nothing open that I know of';
+  return gate === signOut ? 'Sign out is held' : 'Closure is held';
+}
+
+function sentenceOf(open: number): string {
+  if (open === 0) return 'The last look is yours.';
+  return open === 1 ? '1 thing is open' : `${open} things are open`;
+}
+
+/** Of what holds closure, what has to come before the incision. */
+function incisionHolds(current: Case): readonly Hold[] {
+  const early = checkpointsOf(current).filter(
+    ({ before }) => before === 'anaesthesia' || before === 'incision',
+  );
+  const ids = new Set(early.map((checkpoint) => checkpoint.id));
+  return holdsOf(current, signOut).filter(
+    ({ code, about }) => (code === 'checkpoint-open' && ids.has(about)) || code === 'baseline-open',
+  );
+}
+
+/** All pieces inside on one card, every other hold on its own. */
+function openCards(current: Case, holds: readonly Hold[]): readonly HoldCard[] {
+  const inside = holds.filter((hold) => hold.code === 'piece-inside');
+  const others = holds.filter((hold) => hold.code !== 'piece-inside');
+  const first = inside.length > 0 ? [insideCard(current, inside)] : [];
+  return [...first, ...others.map((hold) => cardOf(current, hold))];
+}
+
+function insideCard(current: Case, inside: readonly Hold[]): HoldCard {
   const lines = new Set(inside.map((hold) => hold.about));
   const pieces = piecesInside(current).filter((one) => lines.has(one.line));
   const sum = pieces.reduce((total, one) => total + one.n, 0);
   const names = pieces.map((one) => `${one.n} ${nameOf(current, one.line)}`);
   return {
-    key: 'piece-inside',
+    id: 'piece-inside',
     code: 'piece-inside',
     title: sum === 1 ? '1 piece in the patient' : `${sum} pieces in the patient`,
     detail: names.join(', '),
-    who: 'surgeon and scrub',
     tone: 'missing',
     view: { name: 'frame' },
   };
@@ -53,23 +86,45 @@ function insideCard(current: Case, inside: readonly Hold[]): HoldView {
 
 const nameOf = (current: Case, line: string): string => current.lines.get(line)?.name ?? line;
 
-function unsavedCard(sentence: string): HoldView {
-  return {
-    key: 'not-saved',
+function unsavedCard(sentence: string | undefined): readonly HoldCard[] {
+  if (sentence === undefined) return [];
+  const card = {
+    id: 'not-saved',
     code: 'not-saved',
     title: 'Not saved',
     detail: sentence,
-    who: 'everyone',
-    tone: 'missing',
-    view: undefined,
-  };
+  } as const;
+  return [{ ...card, tone: 'missing', view: undefined }];
 }
 
-function cardOf(current: Case, hold: Hold): HoldView {
-  const { code, about, title, detail, who } = hold;
+function cardOf(current: Case, hold: Hold): HoldCard {
+  const { code, about, title, detail } = hold;
   const tone = urgent.includes(code) ? 'missing' : 'held';
-  return { key: `${code}/${about}`, code, title, detail, who, tone, view: viewOf(current, hold) };
+  return { id: `${code}/${about}`, code, title, detail, tone, view: viewOf(current, hold) };
 }
+
+/** What is behind the team: finished checkpoints and the first count, until the operation is under way. */
+function doneCards(current: Case): readonly HoldCard[] {
+  const { first } = current.counts.done;
+  const checkpoints = checkpointsOf(current).flatMap((checkpoint) => {
+    const at = current.checkpoints[checkpoint.id]?.finishedAt;
+    return at === undefined
+      ? []
+      : [{ id: checkpoint.id, title: `${checkpoint.name} complete`, at }];
+  });
+  const counted = first ? [{ id: 'first', title: firstWords(first.lines), at: first.at }] : [];
+  return [...checkpoints, ...counted]
+    .sort((one, other) => (one.at < other.at ? -1 : 1))
+    .map(({ id, title, at }) => ({
+      id: `done/${id}`,
+      code: 'done',
+      title: `${title}, ${at.slice(11, 16)}`,
+      tone: 'agreed',
+      view: undefined,
+    }));
+}
+
+const firstWords = (lines: number): string => `First count agreed, ${lines} lines`;
 
 /** The screen where a hold is settled. */
 function viewOf(current: Case, hold: Hold): View | undefined {

@@ -1,6 +1,8 @@
-import { createSignal, For } from 'solid-js';
+import { createSignal } from 'solid-js';
 import { type Checkpoint, type Role, roles } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
+import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
+import { Choices } from '#parts/Choices.tsx';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { whoWords } from './stepView.ts';
@@ -15,6 +17,8 @@ export function BeginCheckpoint(props: { readonly checkpoint: Checkpoint }) {
     setPresent(
       present().includes(role) ? present().filter((one) => one !== role) : [...present(), role],
     );
+  const people = () =>
+    roles.map((role) => ({ id: role, name: current().team[role], detail: whoWords(role) }));
   const command = () =>
     ({
       type: 'beginCheckpoint',
@@ -40,44 +44,19 @@ export function BeginCheckpoint(props: { readonly checkpoint: Checkpoint }) {
         <h1>{props.checkpoint.name}</h1>
         <p class="quiet">{props.checkpoint.steps.length} steps, about a minute, read aloud</p>
       </header>
-      <fieldset class="choices">
-        <legend>Here now, and not doing anything else</legend>
-        <div class="choices-grid">
-          <For each={roles}>
-            {(role) => (
-              <button
-                type="button"
-                class="choice"
-                data-present={role}
-                aria-pressed={present().includes(role)}
-                onClick={() => toggle(role)}
-              >
-                <strong>{current().team[role]}</strong>
-                <span>{whoWords(role)}</span>
-              </button>
-            )}
-          </For>
-        </div>
-      </fieldset>
-      <fieldset class="choices">
-        <legend>Reads aloud</legend>
-        <div class="choices-grid">
-          <For each={roles}>
-            {(role) => (
-              <button
-                type="button"
-                class="choice"
-                data-leader={role}
-                aria-pressed={leader() === role}
-                onClick={() => setLeader(role)}
-              >
-                <strong>{current().team[role]}</strong>
-                <span>{whoWords(role)}</span>
-              </button>
-            )}
-          </For>
-        </div>
-      </fieldset>
+      <h2 class="part-title">Here now, and not doing anything else</h2>
+      <ChoiceGrid
+        label="Here now"
+        choices={people()}
+        chosen={present()}
+        onChoose={(id) => toggle(roles.find((role) => role === id) ?? 'scrub')}
+      />
+      <Choices
+        label="Reads aloud"
+        choices={people()}
+        chosen={leader()}
+        onChoose={(id) => setLeader(roles.find((role) => role === id) ?? 'circulator')}
+      />
     </CaseShell>
   );
 }

@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
+import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { useCase, useSession } from '../useSession.ts';
@@ -78,21 +79,18 @@ function SectionLines(props: {
   return (
     <Show when={props.lines.length > 0}>
       <h3 class="dialog-part">{props.name}</h3>
-      <div class="choices-grid">
-        <For each={props.lines}>
-          {(line) => (
-            <button
-              type="button"
-              class="choice"
-              data-choice={line.id}
-              onClick={() => props.onChoose(line)}
-            >
-              <strong>{line.name}</strong>
-              <span>{line.pack ? `pack of ${line.pack}` : (line.detail ?? '')}</span>
-            </button>
-          )}
-        </For>
-      </div>
+      <ChoiceGrid
+        label={props.name}
+        choices={props.lines.map(({ id, name, pack, detail }) => ({
+          id,
+          name,
+          detail: pack ? `pack of ${pack}` : detail,
+        }))}
+        onChoose={(id) => {
+          const line = props.lines.find((one) => one.id === id);
+          if (line) props.onChoose(line);
+        }}
+      />
     </Show>
   );
 }
