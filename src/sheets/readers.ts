@@ -278,7 +278,7 @@ export function fields<F extends Fields>(what: string, shape: F): Reader<Values<
     },
     read(tree, field, issues) {
       if (tree.kind !== 'map') {
-        wrong(tree, field, issues, what);
+        wrong(tree, field === '' ? 'the text' : field, issues, what);
         return blank;
       }
       for (const { key, keyAt } of tree.entries)

@@ -30,11 +30,14 @@ function withDefinitions(schema: JsonSchema): JsonSchema {
 
 const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;
 
-function countUses(value: unknown, uses: Map<object, number>): void {
+/** Counts schemas only: `properties` and lists hold schemas and are none themselves. */
+function countUses(value: unknown, uses: Map<object, number>, isSchema = true): void {
   if (!isObject(value)) return;
-  const n = (uses.get(value) ?? 0) + 1;
-  uses.set(value, n);
-  if (n === 1) for (const one of Object.values(value)) countUses(one, uses);
+  const n = uses.get(value) ?? 0;
+  if (isSchema && !Array.isArray(value)) uses.set(value, n + 1);
+  if (n > 0) return;
+  for (const [key, one] of Object.entries(value))
+    countUses(one, uses, !isSchema || key !== 'properties');
 }
 
 function copied(value: unknown, names: ReadonlyMap<object, string>, self: object): unknown {

@@ -28,7 +28,7 @@ export type Scalar = string | number | boolean | null;
 export type Grown = { readonly tree: Tree; readonly issues: readonly Issue[] };
 
 /** Whatever is larger than this is not a sheet. Units: letters; parts, where a repeated part counts again; levels. */
-export const limits = { letters: 200_000, parts: 20_000, levels: 16, issues: 200 } as const;
+export const limits = { letters: 100_000, parts: 20_000, levels: 16, issues: 200 } as const;
 
 type Growing = {
   readonly file: string;
