@@ -9,7 +9,7 @@ const minutesAgo = [0, 5, 10, 15, 20, 30, 45, 60, 90] as const;
 export function DoseControls(props: { readonly onGiven: () => void }) {
   const { session } = useSession();
   const current = useCase();
-  const [agent, setAgent] = createSignal(current().sheet.medicines[0]?.id ?? '');
+  const [agent, setAgent] = createSignal('');
   const give = async (minutes: number) => {
     const at = instantText(new Date(Date.parse(session.now()) - minutes * 60_000));
     const mg = current().sheet.medicines.find((one) => one.id === agent())?.doseMg;
@@ -23,6 +23,7 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
       <label class="dose-agent">
         <span>Which</span>
         <select value={agent()} onChange={(event) => setAgent(event.currentTarget.value)}>
+          <option value="">Choose…</option>
           <For each={current().sheet.medicines}>
             {(medicine) => <option value={medicine.id}>{medicine.name}</option>}
           </For>
@@ -31,7 +32,11 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
       <fieldset class="row dose-times" aria-label="Started how long ago">
         <For each={minutesAgo}>
           {(minutes) => (
-            <Button kind="plain" onPress={() => void give(minutes)}>
+            <Button
+              kind="plain"
+              whyNot={agent() ? undefined : 'Say which'}
+              onPress={() => void give(minutes)}
+            >
               {minutes === 0 ? 'Just now' : `${minutes} min ago`}
             </Button>
           )}

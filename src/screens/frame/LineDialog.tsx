@@ -33,6 +33,7 @@ export function LineDialog(props: LineDialogProps) {
           <Stepper label="How many" value={n()} onChange={setN} />
           <Moves line={known()} n={n()} act={act} />
           <Stays line={known()} act={act} />
+          <NoneFound line={known()} n={n()} act={act} />
           <Breaks line={known()} act={act} />
         </Dialog>
       )}
@@ -162,7 +163,11 @@ function Stays(props: PartProps) {
       by: ['surgeon', 'circulator'],
     });
   return (
-    <Show when={isOpen() || (isDecision() && isInsideNow()) || needs().length > 0}>
+    <Show
+      when={
+        isOpen() || (isDecision() && isInsideNow()) || (needs().length > 0 && left().length > 0)
+      }
+    >
       <h3 class="dialog-part">
         {isDecision() ? 'Left by decision of the surgeon and the circulator' : 'Why it stays'}
       </h3>
@@ -182,6 +187,44 @@ function Stays(props: PartProps) {
       >
         {isDecision() ? 'Leave it by decision' : 'Record why it stays'}
       </Button>
+    </Show>
+  );
+}
+
+/** What was thought to be inside, and is not: the surgeon says so after a search, with the reason. */
+function NoneFound(props: PartProps & { readonly n: number }) {
+  const current = useCase();
+  const [reason, setReason] = createSignal('');
+  const isThought = () =>
+    props.line.startsIn !== undefined &&
+    props.line.startsIn !== 'earlier-operation' &&
+    insideOf(current().ledger, props.line.id) > 0;
+  return (
+    <Show when={isThought()}>
+      <details class="dialog-part">
+        <summary>A search showed none</summary>
+        <Field
+          kind="text"
+          label="How it was searched for, and what is planned"
+          value={reason()}
+          onInput={setReason}
+        />
+        <Button
+          kind="danger"
+          whyNot={reason().trim() ? undefined : 'Say how first.'}
+          onPress={() =>
+            void props.act({
+              type: 'searchedNone',
+              line: props.line.id,
+              n: props.n,
+              reason: reason().trim(),
+              by: 'surgeon',
+            })
+          }
+        >
+          {current().team.surgeon}: searched, {props.n} not there
+        </Button>
+      </details>
     </Show>
   );
 }
