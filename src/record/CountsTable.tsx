@@ -18,7 +18,7 @@ export function CountsTable(props: { readonly current: Case }) {
           <For each={props.current.counts.history}>
             {(count) => (
               <li>
-                <span class="digits">{timeWords(count.at)}</span>{' '}
+                <span class="digits-type">{timeWords(count.at)}</span>{' '}
                 <strong>{momentName(props.current, count.moment)}</strong>,{' '}
                 {count.waived ? 'waived by' : 'agreed by'} {count.by.join(' and ')}:{' '}
                 {countWords(props.current, count.differing, count.waived, count.lines)}
@@ -48,13 +48,13 @@ export function CountsTable(props: { readonly current: Case }) {
               return (
                 <tr>
                   <th scope="row">{line.name}</th>
-                  <td class="digits">{introducedOf(props.current.ledger, line.id)}</td>
-                  <td class="digits">{row().table}</td>
-                  <td class="digits">{insideOf(props.current.ledger, line.id)}</td>
-                  <td class="digits">{row().off}</td>
-                  <td class="digits">{row().stays}</td>
-                  <td class="digits">{row().specimen + row().away}</td>
-                  <td class="digits">{row().missing}</td>
+                  <td class="digits-type">{introducedOf(props.current.ledger, line.id)}</td>
+                  <td class="digits-type">{row().table}</td>
+                  <td class="digits-type">{insideOf(props.current.ledger, line.id)}</td>
+                  <td class="digits-type">{row().off}</td>
+                  <td class="digits-type">{row().stays}</td>
+                  <td class="digits-type">{row().specimen + row().away}</td>
+                  <td class="digits-type">{row().missing}</td>
                 </tr>
               );
             }}

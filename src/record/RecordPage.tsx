@@ -66,8 +66,8 @@ function Head(props: { readonly current: Case; readonly code: string }) {
         </p>
         <h1>{patient().name}</h1>
         <p>
-          <span class="digits">{patient().number}</span> · born{' '}
-          <span class="digits">{patient().born}</span> (
+          <span class="digits-type">{patient().number}</span> · born{' '}
+          <span class="digits-type">{patient().born}</span> (
           {yearsOld(patient().born, props.current.startedAt)} years)
           <Show when={patient().weightKg}>{(kg) => <> · {kg()} kg</>}</Show>
         </p>
@@ -86,7 +86,7 @@ function Head(props: { readonly current: Case; readonly code: string }) {
         </p>
         <p>Sheet version {props.current.sheet.version}</p>
         <p>
-          Chain code <strong class="digits">{props.code}</strong>
+          Chain code <strong class="digits-type">{props.code}</strong>
         </p>
       </div>
       <p class="record-team">{teamWords(props.current)}</p>
@@ -172,8 +172,8 @@ function Entries(props: RecordPageEntries) {
                   const words = entryWords(props.current, event);
                   return (
                     <tr data-type={event.type}>
-                      <td class="digits">{index() === 0 ? row.seq : ''}</td>
-                      <td class="digits">{timeWords(row.at, true)}</td>
+                      <td class="digits-type">{index() === 0 ? row.seq : ''}</td>
+                      <td class="digits-type">{timeWords(row.at, true)}</td>
                       <td>
                         <strong>{words.subject}</strong> {words.rest}
                       </td>

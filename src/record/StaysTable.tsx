@@ -26,7 +26,7 @@ export function StaysTable(props: { readonly current: Case }) {
               return (
                 <tr>
                   <th scope="row">{piece.name}</th>
-                  <td class="digits">{piece.set.n}</td>
+                  <td class="digits-type">{piece.set.n}</td>
                   <td>{piece.set.where ?? piece.set.site ?? ''}</td>
                   <td>
                     {piece.set.reason ?? ''}

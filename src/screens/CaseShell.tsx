@@ -1,6 +1,7 @@
 import { createMemo, type JSX, Show } from 'solid-js';
 import { entryWords } from '#engine/case/entryWords.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
+import type { Refusal } from '#engine/refusals.ts';
 import { Band } from '#parts/Band.tsx';
 import { Button } from '#parts/Button.tsx';
 import { Foot } from '#parts/Foot.tsx';
@@ -139,7 +140,7 @@ function CaseNotice() {
         <Notice
           kind={notice().kind}
           sentence={sentenceOf(notice())}
-          whatToDo={whatToDo(notice())}
+          whatToDo={whatToDoOf(notice())}
           onDismiss={session.dismiss}
         />
       )}
@@ -150,9 +151,12 @@ function CaseNotice() {
 function sentenceOf(notice: Said): string {
   if (notice.kind === 'failed') return notice.sentence;
   if (notice.kind === 'said') return notice.sentences.join(' ');
-  const { sentence, detail } = notice.refusal;
-  return detail ? `${sentence} (${detail})` : sentence;
+  const { code, sentence, detail } = notice.refusal;
+  return detail && code !== 'held' ? `${sentence} (${detail})` : sentence;
 }
 
-const whatToDo = (notice: Said): string | undefined =>
-  notice.kind === 'refused' ? notice.refusal.whatToDo : undefined;
+const whatToDoOf = (notice: Said): string | undefined =>
+  notice.kind === 'refused' ? todo(notice.refusal) : undefined;
+
+const todo = ({ code, whatToDo }: Refusal): string =>
+  code === 'held' ? 'Settle what stands in the list.' : whatToDo;

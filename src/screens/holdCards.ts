@@ -62,7 +62,7 @@ function incisionHolds(current: Case): readonly Hold[] {
 }
 
 /** All pieces inside on one card, every other hold on its own. */
-function openCards(current: Case, holds: readonly Hold[]): readonly HoldCard[] {
+export function openCards(current: Case, holds: readonly Hold[]): readonly HoldCard[] {
   const inside = holds.filter((hold) => hold.code === 'piece-inside');
   const others = holds.filter((hold) => hold.code !== 'piece-inside');
   const first = inside.length > 0 ? [insideCard(current, inside)] : [];

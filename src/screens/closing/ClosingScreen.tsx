@@ -8,6 +8,7 @@ import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { StepList, type StepView } from '#parts/StepList.tsx';
 import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { LookControls } from './LookControls.tsx';
 import { ReopenDialog } from './ReopenDialog.tsx';
@@ -43,7 +44,7 @@ function Closing(props: { readonly closure: Closure }) {
   const current = useCase();
   const [isReopening, setReopening] = createSignal(false);
   const state = createMemo(() => gateState(current(), props.closure.id));
-  const holds = createMemo(() => holdsOf(current(), props.closure.id));
+  const open = createMemo(() => openCards(current(), holdsOf(current(), props.closure.id)).length);
   const ask = async () => {
     const outcome = await session.send(
       { type: 'close', closure: props.closure.id },
@@ -78,7 +79,7 @@ function Closing(props: { readonly closure: Closure }) {
     >
       <Headline
         before={props.closure.name}
-        words={headline(state(), holds().length)}
+        words={headline(state(), open())}
         tone={state() === 'held' ? 'held' : 'agreed'}
       />
       <LastLook closure={props.closure} isDone={state() === 'done'} />

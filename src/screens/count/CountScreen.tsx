@@ -81,7 +81,7 @@ function BeforeCount(props: { readonly moment: MomentId }) {
       >
         {(count) => (
           <p class="count-done">
-            ✓ Counted at <span class="digits">{count().at.slice(11, 16)}</span> by{' '}
+            ✓ Counted at <span class="digits-type">{count().at.slice(11, 16)}</span> by{' '}
             {count().by.join(' and ')}, {count().lines} lines.
           </p>
         )}

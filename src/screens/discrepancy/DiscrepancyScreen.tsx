@@ -4,6 +4,7 @@ import type { Line } from '#engine/sheet.ts';
 import type { Differing, DiscrepancyStep } from '#engine/state.ts';
 import { discrepancySteps } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
+import { Headline } from '#parts/Headline.tsx';
 import { CaseShell, TakeBack } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
@@ -49,9 +50,8 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
   const isShort = () => props.open.difference < 0;
   const pieces = () => Math.abs(props.open.difference);
   const heading = () => {
-    const what = `${pieces() === 1 ? 'One' : pieces()} ${props.line.name.toLowerCase()}`;
-    const are = pieces() === 1 ? 'is' : 'are';
-    return isShort() ? `Do not close. ${what} ${are} missing.` : `Do not close. ${what} too many.`;
+    const many = pieces() === 1 ? 'One' : String(pieces());
+    return `Do not close. ${many} ${isShort() ? 'missing' : 'too many'}: ${props.line.name}.`;
   };
   return (
     <CaseShell
@@ -80,7 +80,7 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
         </>
       }
     >
-      <h1 class="do-not-close">{heading()}</h1>
+      <Headline words={heading()} tone="missing" />
       <div class="difference" data-tone="missing">
         <strong class="difference-name">{props.line.name}</strong>
         <Figure label="Expected" value={String(props.open.expected)} />
@@ -116,7 +116,7 @@ function Figure(props: { readonly label: string; readonly value: string }) {
   return (
     <div class="figure">
       <span class="quiet">{props.label}</span>
-      <strong class="digits">{props.value}</strong>
+      <strong class="digits-type">{props.value}</strong>
     </div>
   );
 }
@@ -149,7 +149,7 @@ function SearchStep(props: SearchProps) {
   return (
     <li class="search-step" data-step={props.step} data-done={done() ? '' : undefined}>
       <button type="button" class="search-act" disabled={done() !== undefined} onClick={mark}>
-        <span class="search-box digits" aria-hidden="true">
+        <span class="search-box digits-type" aria-hidden="true">
           {done() ? '✓' : props.number}
         </span>
         <strong>{stepWords[props.step][0]}</strong>

@@ -6,6 +6,7 @@ import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
 import { DeferDialog } from './DeferDialog.tsx';
@@ -16,7 +17,7 @@ export function LeavingScreen() {
   const { session } = useSession();
   const current = useCase();
   const [asking, setAsking] = createSignal<'xray' | 'defer'>();
-  const holds = createMemo(() => holdsOf(current(), signOut));
+  const open = createMemo(() => openCards(current(), holdsOf(current(), signOut)).length);
   const isSignedOut = () => gateState(current(), signOut) === 'done';
   const isFinished = () => current().finishedAt !== undefined;
   const finish = async () => {
@@ -52,8 +53,8 @@ export function LeavingScreen() {
       }
     >
       <Headline
-        words={headline(isFinished(), isSignedOut(), holds().length)}
-        tone={holds().length > 0 ? 'held' : 'agreed'}
+        words={headline(isFinished(), isSignedOut(), open())}
+        tone={open() > 0 ? 'held' : 'agreed'}
       />
       <Show when={isFinished()}>
         <p class="count-done">{verdictWords[verdictOf(current())]}</p>

@@ -47,7 +47,7 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
           </For>
           <div>
             <dt>Taken</dt>
-            <dd class="digits">{wanted().takenAt.slice(0, 16).replace('T', ' ')}</dd>
+            <dd class="digits-type">{wanted().takenAt.slice(0, 16).replace('T', ' ')}</dd>
           </div>
         </dl>
         <Choices

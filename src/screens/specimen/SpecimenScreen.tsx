@@ -103,7 +103,7 @@ function Steps(props: { readonly specimen: Specimen }) {
         <Match when={stage() === 'handedOver'}>
           <p class="count-done">
             ✓ With {props.specimen.handedTo} since{' '}
-            <span class="digits">{props.specimen.handedAt?.slice(11, 16)}</span>.
+            <span class="digits-type">{props.specimen.handedAt?.slice(11, 16)}</span>.
           </p>
         </Match>
         <Match when={stage() === 'notTaken'}>

@@ -42,7 +42,7 @@ export function TakeStep(props: { readonly specimen: Specimen }) {
           surgeon says why it stays.
         </p>
       </Show>
-      <div class="row">
+      <div class="take-top">
         <Stepper label="Pieces out" value={pieces()} max={99} onChange={setPieces} />
         <Choices
           label="Do they make a whole?"

@@ -102,12 +102,14 @@ function CaseRow(props: { readonly summary: CaseSummary }) {
     <li>
       <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
         <strong>{props.summary.patient}</strong>
-        <span class="digits quiet">{props.summary.number}</span>
+        <span class="digits-type quiet">{props.summary.number}</span>
         <span>
           {props.summary.practice ? 'Practice · ' : ''}
           {props.summary.title}
         </span>
-        <span class="digits quiet">{props.summary.startedAt.slice(0, 16).replace('T', ' ')}</span>
+        <span class="digits-type quiet">
+          {props.summary.startedAt.slice(0, 16).replace('T', ' ')}
+        </span>
         <span class="start-verdict" data-verdict={props.summary.verdict}>
           {state()}
         </span>
