@@ -1,10 +1,10 @@
 import { assert } from '#engine/assert.ts';
 import { type Envelope, noPrevious } from '#engine/history/envelope.ts';
 import { copyDraft, type Draft, type Sealed, seal } from './chain.ts';
-import { type Failed, fail, type Report, report } from './failures.ts';
+import { type Failed, fail, report } from './failures.ts';
 import { ask, type Home } from './home.ts';
-import { keepRow, type Patience } from './keepRow.ts';
-import { recover } from './recover.ts';
+import { keepRow, limitFor, type Patience } from './keepRow.ts';
+import { type CaseRows, type Found, lookUp, lookUpTwice, type Place } from './lookUp.ts';
 
 export type Appended =
   | {
@@ -15,13 +15,8 @@ export type Appended =
     }
   | Failed;
 
-/** The rows of a case, also as the text they were kept as, and what has to be said about them. */
-export type CaseRows = {
-  readonly ok: true;
-  readonly rows: readonly Envelope[];
-  readonly texts: readonly string[];
-  readonly reports: readonly Report[];
-};
+/** What an import came to: how many rows of the case were here before it. */
+export type Extended = { readonly ok: true; readonly had: number } | Failed;
 
 /** One case in all its homes. Everything asked of it is done in the order asked. */
 export type CaseLog = {
@@ -31,7 +26,7 @@ export type CaseLog = {
   /** Changes nothing, so that a second window may read while the first one writes. */
   readonly peek: () => Promise<CaseRows | Failed>;
   /** Makes the case longer by rows of an import; `texts` are all its rows, checked before. */
-  readonly extend: (texts: readonly string[]) => Promise<CaseRows | Failed>;
+  readonly extend: (texts: readonly string[]) => Promise<Extended>;
 };
 
 /** The rows that all homes are known to hold. Only ever added to. */
@@ -43,10 +38,7 @@ type Chain = {
 };
 
 /** What is known of a case between two questions. The functions below change it, in the order asked. */
-type CaseState = {
-  readonly caseId: string;
-  readonly homes: readonly Home[];
-  readonly patience: Patience;
+type CaseState = Place & {
   /** Undefined until all homes are known to hold the same. */
   chain: Chain | undefined;
   /** Acknowledged rows, kept in mind as one more witness should the homes lose them while we run. */
@@ -77,7 +69,7 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
       return copied.ok ? inOrder(() => append(state, copied.draft)) : copied;
     },
     read: () => inOrder(() => read(state)),
-    peek: () => inOrder(() => lookUp(state, [])),
+    peek: () => inOrder(() => lookUpTwice(state)),
     extend: (texts) => inOrder(() => extend(state, texts)),
   };
 }
@@ -111,12 +103,13 @@ async function reseed(
   { caseId, homes, patience }: CaseState,
   names: readonly string[],
   texts: readonly string[],
-  counts: Counts,
+  counts: Found['counts'],
 ) {
   const unmended: string[] = [];
   for (const home of homes.filter(({ name }) => names.includes(name))) {
     const found = counts.get(home.name) ?? 0;
-    const stored = await ask(home.name, patience.limitMs, () => home.reseed(caseId, texts, found));
+    const limitMs = limitFor(patience, Math.max(found, texts.length));
+    const stored = await ask(home.name, limitMs, () => home.reseed(caseId, texts, found));
     if (!stored.ok) unmended.push(home.name);
   }
   return unmended;
@@ -186,59 +179,27 @@ function answerWith(state: CaseState, envelope: Envelope, again: boolean): Appen
   return { ok: true, envelope, again };
 }
 
-async function extend(state: CaseState, texts: readonly string[]): Promise<CaseRows | Failed> {
+/** Compared here and not before, since entries that wait in the queue may come in between. */
+async function extend(state: CaseState, texts: readonly string[]): Promise<Extended> {
   const found = await lookUp(state, state.witness);
   if (!found.ok) return found;
-  const names = state.homes.map(({ name }) => name);
-  const unmended = await reseed(state, names, texts, found.counts);
-  if (unmended.length > 0) return fail('not-saved', { detail: unmended.join(' ') });
+  const had = found.texts.length;
+  const shared = found.texts.slice(0, texts.length);
+  const differing = shared.findIndex((text, index) => text !== texts[index]);
+  if (differing !== -1) return fail('other-history', { row: differing + 1 });
+  if (had >= texts.length && found.reports.length === 0) return { ok: true, had };
+
   // Not read(): the caller has not been given these rows, so its next entry waits until it has.
-  return settle(state);
-}
-
-/** How many rows each home was found with. */
-type Counts = ReadonlyMap<string, number>;
-
-type Found = CaseRows & {
-  readonly reseed: readonly string[];
-  readonly unreadable: readonly string[];
-  readonly counts: Counts;
-};
-
-/** What the homes together know of a case. Fails: cannot-read, if none of them answers. */
-async function lookUp(
-  { caseId, homes, patience }: CaseState,
-  witness: readonly string[],
-): Promise<Found | Failed> {
-  const sources: { name: string; texts: readonly string[]; damaged: boolean }[] = [];
-  const unreadable: string[] = [];
-  const asked = homes.map(({ name, readAll }) =>
-    ask(name, patience.limitMs, () => readAll(caseId)),
-  );
-  for (const [index, held] of (await Promise.all(asked)).entries()) {
-    const name = homes[index]?.name ?? '';
-    if (held.ok) sources.push({ name, texts: held.texts, damaged: held.damaged });
-    else unreadable.push(name);
+  state.chain = undefined;
+  if (had < texts.length) {
+    const names = state.homes.map(({ name }) => name);
+    const unmended = await reseed(state, names, texts, found.counts);
+    if (unmended.length > 0) return fail('import-unsaved', { detail: unmended.join(' ') });
+    state.witness = texts;
   }
-  if (sources.length === 0) return fail('cannot-read');
-
-  const inMind = { name: '', texts: [...witness], damaged: false };
-  const { rows, texts, reports, reseed } = await recover(
-    caseId,
-    witness.length > 0 ? [...sources, inMind] : sources,
-  );
-  return {
-    ok: true,
-    rows,
-    texts,
-    reports: [
-      ...reports.filter(({ home }) => home !== ''),
-      ...unreadable.map((home) => report('home-unreadable', { home })),
-    ],
-    reseed: reseed.filter((name) => name !== ''),
-    unreadable,
-    counts: new Map(sources.map(({ name, texts }) => [name, texts.length])),
-  };
+  const settled = await settle(state);
+  if (!settled.ok) return settled;
+  return state.chain ? { ok: true, had } : fail('import-unsaved');
 }
 
 const chainOf = (rows: readonly Envelope[], texts: readonly string[]): Chain => ({

@@ -14,6 +14,9 @@ export const storeNames = {
   filler: 'filler',
 } as const;
 
+/** A browser may never answer. The second try still has to begin before the user is told. */
+const openLimitMs = 4000;
+
 type StoreName = keyof typeof storeNames;
 
 export type Database = {
@@ -89,13 +92,16 @@ async function connect(
     for (const store of Object.values(storeNames)) request.result.createObjectStore(store);
   };
   const opened = promisifyRequest(request);
-  const blocked = new Promise<never>((_, reject) => {
-    request.onblocked = () => {
-      opened.then((late) => late.close()).catch(() => undefined);
-      reject(new DOMException('Another window holds the database open', 'InvalidStateError'));
+  let late: ReturnType<typeof setTimeout> | undefined;
+  const given = new Promise<never>((_, reject) => {
+    const giveUp = (sentence: string) => {
+      opened.then((database) => database.close()).catch(() => undefined);
+      reject(new DOMException(sentence, 'InvalidStateError'));
     };
+    request.onblocked = () => giveUp('Another window holds the database open');
+    late = setTimeout(giveUp, openLimitMs, 'The database does not open');
   });
-  const database = await Promise.race([opened, blocked]);
+  const database = await Promise.race([opened, given]).finally(() => clearTimeout(late));
   database.onclose = onLost;
   // Another window brings a newer form of the database; an open connection would block it for ever.
   database.onversionchange = () => {

@@ -2,6 +2,7 @@ import { promisifyRequest } from 'idb-keyval';
 import { committed, type Database, storeNames } from './database.ts';
 import { fail } from './failures.ts';
 import type { Held, Home, List, Row, Stored } from './home.ts';
+import { isRecord } from './parseEnvelope.ts';
 
 const home = 'database';
 
@@ -10,6 +11,7 @@ export function databaseHome(database: Database): Home {
   const useRows = database.useStore('rows', ['cases']);
   const useRowsAndAside = database.useStore('rows', ['cases', 'aside']);
   const useCases = database.useStore('cases');
+  const useAside = database.useStore('aside');
 
   const append = ({ caseId, seq, text }: Row): Promise<Stored> =>
     useRows('readwrite', async (rows): Promise<Stored> => {
@@ -33,6 +35,12 @@ export function databaseHome(database: Database): Home {
     useRows('readonly', async (rows): Promise<Held> => {
       const texts = await promisifyRequest<unknown[]>(rows.getAll(rangeOf(caseId)));
       return { ok: true, texts: texts.map(asText), damaged: false };
+    });
+
+  const readAside = (caseId: string): Promise<Held> =>
+    useAside('readonly', async (aside): Promise<Held> => {
+      const all = await promisifyRequest<unknown[]>(aside.getAll());
+      return { ok: true, texts: all.flatMap((one) => textsOf(one, caseId)), damaged: false };
     });
 
   const list = (): Promise<List> =>
@@ -65,7 +73,8 @@ export function databaseHome(database: Database): Home {
       return isAsFound ? { ok: true } : fail('home-changed', { home });
     });
 
-  return { name: home, append, readAll, list, reseed, close: async () => database.close() };
+  const close = async () => database.close();
+  return { name: home, append, readAll, readAside, list, reseed, close };
 }
 
 /** An array sorts after every number, so this is the end of the case. */
@@ -73,6 +82,12 @@ const rangeOf = (caseId: string): IDBKeyRange => IDBKeyRange.bound([caseId, 0], 
 
 /** What is no text was damaged; as an empty text it fails the check of the rows like any other damage. */
 const asText = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+/** The texts in what `setAside` put away, if it is of this case. */
+function textsOf(what: unknown, caseId: string): readonly string[] {
+  if (!isRecord(what) || what.caseId !== caseId || !Array.isArray(what.texts)) return [];
+  return what.texts.map(asText);
+}
 
 async function setAside(transaction: IDBTransaction, what: unknown): Promise<void> {
   const aside = transaction.objectStore(storeNames.aside);

@@ -37,13 +37,17 @@ export const failures = {
   'row-missing': 'Row {row} is missing or out of order.',
   'row-twice': 'Row {row} repeats an earlier row.',
   'row-unlinked': 'Row {row} does not follow from the row before it.',
+  'import-unsaved': 'Not all of this case could be saved. Bring the file in again.',
   'other-history': 'This tablet holds another row {row} of the same case. Nothing was changed.',
 } as const;
 
 /** What has to be said about the record although it can be used. Filled in by `report`. */
 export const reports = {
-  'one-home': 'This browser keeps only one copy of the record, not two.',
-  'database-wiped': 'The browser has thrown away the database. What the file holds was restored.',
+  'one-home': 'Only one copy of the record is kept, not two.',
+  'home-left-out':
+    'The {home} could not be opened. Cases that only it holds are not shown until it can be.',
+  'database-wiped':
+    'The browser has thrown away the database. What is left is what the file holds.',
   'home-failed': 'The {home} could not be put right. The other copy is used.',
   'home-unreadable': 'The {home} cannot be read. The other copy is used.',
   'home-restored': 'The {home} had lost this case. It was restored from the other copy.',

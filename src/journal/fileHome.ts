@@ -13,23 +13,30 @@ export type FileWorker = {
 export const startOpfsWorker = (): FileWorker =>
   new Worker(new URL('./opfsWorker.ts', import.meta.url), { type: 'module' });
 
+/** Longer than the worker takes for the largest import on a slow tablet. */
+const stuckAfterMs = 120_000;
+
 /**
- * Keeps rows in files of the origin private file system, through a worker. A worker that broke is
- * replaced at the next call.
+ * Keeps rows in files of the origin private file system, through a worker. A worker that broke, or
+ * has not answered an earlier call for a long time, is replaced at the next call.
  */
-export function fileHome(start: () => FileWorker): Home {
+export function fileHome(start: () => FileWorker, stuckMs = stuckAfterMs): Home {
   const name = 'file';
   let worker: FileWorker | undefined;
-  const waiting = new Set<(answer: Failed) => void>();
+  /** How to answer those who wait, and since when they do. */
+  const waiting = new Map<(answer: Failed) => void, number>();
 
   function giveUp(): void {
     worker?.terminate();
     worker = undefined;
-    for (const answer of waiting) answer(fail('home-failed', { home: name, detail: 'worker' }));
+    for (const answer of waiting.keys())
+      answer(fail('home-failed', { home: name, detail: 'worker' }));
     waiting.clear();
   }
 
   function running(): FileWorker {
+    const longAgo = performance.now() - stuckMs;
+    if ([...waiting.values()].some((since) => since < longAgo)) giveUp();
     if (worker) return worker;
     worker = start();
     worker.addEventListener('error', giveUp);
@@ -40,13 +47,14 @@ export function fileHome(start: () => FileWorker): Home {
   async function call<T extends { readonly ok: true }>(request: FileRequest): Promise<T | Failed> {
     const { port1, port2 } = new MessageChannel();
     let forget = (): void => undefined;
-    const answer = new Promise<T | Failed>((resolve) => {
-      port1.onmessage = ({ data }: MessageEvent<T | Failed>) => resolve(data);
-      waiting.add(resolve);
-      forget = () => void waiting.delete(resolve);
-    });
     try {
-      running().postMessage(request, [port2]);
+      const asked = running();
+      const answer = new Promise<T | Failed>((resolve) => {
+        port1.onmessage = ({ data }: MessageEvent<T | Failed>) => resolve(data);
+        waiting.set(resolve, performance.now());
+        forget = () => void waiting.delete(resolve);
+      });
+      asked.postMessage(request, [port2]);
       return await answer;
     } finally {
       forget();
@@ -64,6 +72,7 @@ export function fileHome(start: () => FileWorker): Home {
     name,
     append: (row) => call({ verb: 'append', row }),
     readAll: (caseId) => call({ verb: 'readAll', caseId }),
+    readAside: (caseId) => call({ verb: 'readAside', caseId }),
     list: () => call({ verb: 'list' }),
     reseed: (caseId, texts, found) => call({ verb: 'reseed', caseId, texts, found }),
     close,

@@ -38,15 +38,12 @@ export function openFileLog(file: LogFile): FileLog {
   let end = records.validBytes;
 
   function writeAt(place: number, added: readonly string[]): void {
-    for (const text of added) {
-      const record = encodeRecord(text);
-      const written = file.write(record, { at: place });
-      // A full disk may show in this way only.
-      if (written !== record.length) throw new RangeError(`Wrote ${written} of ${record.length}`);
-      place += record.length;
-    }
+    const records = joined(added.map(encodeRecord));
+    const written = file.write(records, { at: place });
+    // A full disk may show in this way only.
+    if (written !== records.length) throw new RangeError(`Wrote ${written} of ${records.length}`);
     file.flush();
-    end = place;
+    end = place + records.length;
   }
 
   /** Leaves no torn record behind if it can; if it cannot, its CRC-32 tells at the next opening. */
@@ -93,6 +90,16 @@ export function openFileLog(file: LogFile): FileLog {
   };
 
   return { append, reseed, close: () => file.close() };
+}
+
+function joined(parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {
+  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
 }
 
 function readWhole(file: LogFile): Uint8Array<ArrayBuffer> {

@@ -5,7 +5,7 @@ import type { Home, Row } from './home.ts';
 /** What the worker is asked. The answer comes through the port that is sent along. */
 export type FileRequest =
   | { readonly verb: 'append'; readonly row: Row }
-  | { readonly verb: 'readAll'; readonly caseId: string }
+  | { readonly verb: 'readAll' | 'readAside'; readonly caseId: string }
   | { readonly verb: 'list' }
   | {
       readonly verb: 'reseed';
@@ -33,6 +33,8 @@ async function doRequest(store: Home, request: FileRequest) {
       return store.append(request.row);
     case 'readAll':
       return store.readAll(request.caseId);
+    case 'readAside':
+      return store.readAside(request.caseId);
     case 'list':
       return store.list();
     case 'reseed':

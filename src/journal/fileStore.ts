@@ -68,6 +68,7 @@ export function fileStore(directory: Directory, idleMs = 200): Home {
     name: 'file',
     append: (row) => inOrder(async () => (await logOf(row.caseId)).append(row)),
     readAll: (caseId) => inOrder(() => readAll(directory, caseId)),
+    readAside: (caseId) => inOrder(() => readAside(directory, caseId)),
     list: () => inOrder(() => list(directory)),
     reseed: (caseId, texts, found) => inOrder(() => reseed(caseId, texts, found)),
     close: () => inOrder(async () => release()),
@@ -87,8 +88,8 @@ async function setAside(
 ): Promise<void> {
   const taken = new Set(await directory.names());
   let place = 1;
-  while (taken.has(`${caseId}.aside-${place}`)) place += 1;
-  const file = await directory.open(`${caseId}.aside-${place}`);
+  while (taken.has(asideName(caseId, place))) place += 1;
+  const file = await directory.open(asideName(caseId, place));
   try {
     const written = file.write(bytes, { at: 0 });
     if (written !== bytes.length) throw new RangeError(`Wrote ${written} of ${bytes.length}`);
@@ -97,6 +98,21 @@ async function setAside(
     file.close();
   }
 }
+
+async function readAside(directory: Directory, caseId: string): Promise<Held> {
+  const texts: string[] = [];
+  let damaged = false;
+  const there = new Set(await directory.names());
+  for (let place = 1; there.has(asideName(caseId, place)); place += 1) {
+    const bytes = (await directory.read(asideName(caseId, place))) ?? new Uint8Array();
+    const records = decodeRecords(bytes);
+    texts.push(...records.texts);
+    damaged ||= records.damaged;
+  }
+  return { ok: true, texts, damaged };
+}
+
+const asideName = (caseId: string, place: number): string => `${caseId}.aside-${place}`;
 
 async function list(directory: Directory) {
   const logs = (await directory.names()).filter((name) => name.endsWith(ending));

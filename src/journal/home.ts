@@ -28,6 +28,8 @@ export type Home = {
   readonly name: string;
   readonly append: (row: Row) => Promise<Stored>;
   readonly readAll: (caseId: string) => Promise<Held>;
+  /** What reseeding set aside of a case, as far as it can be read. */
+  readonly readAside: (caseId: string) => Promise<Held>;
   readonly list: () => Promise<List>;
   readonly reseed: (caseId: string, texts: readonly string[], found: number) => Promise<Stored>;
   readonly close: () => Promise<void>;

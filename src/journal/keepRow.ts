@@ -5,12 +5,20 @@ import { ask, type Home, type Row, type Stored } from './home.ts';
 export type Patience = {
   /** A home that has not answered by then counts as failed. */
   readonly limitMs: number;
+  /** So much longer for each row, where a whole case is read or written. */
+  readonly rowMs: number;
   /** An entry not kept by then is reported as not saved, though nothing has failed. */
   readonly noticeMs: number;
   /** The pauses before the second try, the third, and so on. */
   readonly pausesMs: readonly number[];
+  /** The pause before a window that only reads looks again at what seems damaged. */
+  readonly secondLookMs: number;
   readonly tell: (caseId: string, said: Report) => void;
 };
+
+/** How long a home may take for so many rows. */
+export const limitFor = ({ limitMs, rowMs }: Patience, rows: number): number =>
+  limitMs + rows * rowMs;
 
 /**
  * Writes one row to all homes, again and again to those that failed. Trouble is told at once, its end
@@ -22,17 +30,30 @@ export type Patience = {
 export async function keepRow(
   homes: readonly Home[],
   row: Row,
-  { limitMs, noticeMs, pausesMs, tell }: Patience,
+  patience: Patience,
 ): Promise<Stored> {
-  const lacking = new Set(homes);
   let isTrouble = false;
   const sayTrouble = () => {
-    if (!isTrouble) tell(row.caseId, report('not-saved'));
+    if (!isTrouble) patience.tell(row.caseId, report('not-saved'));
     isTrouble = true;
   };
-  const notice = setTimeout(sayTrouble, noticeMs);
-  let failure: Failed = fail('not-saved');
+  const notice = setTimeout(sayTrouble, patience.noticeMs);
+  try {
+    const stored = await tryAll(new Set(homes), row, patience, sayTrouble);
+    if (stored.ok && isTrouble) patience.tell(row.caseId, report('saved-again'));
+    return stored;
+  } finally {
+    clearTimeout(notice);
+  }
+}
 
+async function tryAll(
+  lacking: Set<Home>,
+  row: Row,
+  { limitMs, pausesMs }: Patience,
+  sayTrouble: () => void,
+): Promise<Stored> {
+  let failure: Failed = fail('not-saved');
   for (const pauseMs of [0, ...pausesMs]) {
     if (pauseMs > 0) await new Promise((resolve) => setTimeout(resolve, pauseMs));
     const asked = [...lacking].map(async (home) => {
@@ -41,14 +62,12 @@ export async function keepRow(
       return stored;
     });
     const failures = (await Promise.all(asked)).filter((stored) => !stored.ok);
+    if (lacking.size === 0) return { ok: true };
     failure = failures.find(isSettled) ?? failures[0] ?? failure;
-    if (lacking.size === 0 || isSettled(failure)) break;
+    if (isSettled(failure)) break;
     sayTrouble();
   }
-  clearTimeout(notice);
-  if (lacking.size > 0) return failure;
-  if (isTrouble) tell(row.caseId, report('saved-again'));
-  return { ok: true };
+  return failure;
 }
 
 /** Trying again would give the same answer. */

@@ -1,12 +1,28 @@
-import { type Appended, type CaseLog, type CaseRows, makeCaseLog } from './caseLog.ts';
+import { type Appended, type CaseLog, makeCaseLog } from './caseLog.ts';
 import type { Draft } from './chain.ts';
 import { exportText, type Imported, parseExport } from './exportFile.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home, type Listed } from './home.ts';
 import type { Patience } from './keepRow.ts';
+import type { CaseRows } from './lookUp.ts';
 import { isCaseId } from './parseEnvelope.ts';
 
-export type CaseList = { readonly ok: true; readonly cases: readonly Required<Listed>[] } | Failed;
+export type CaseList =
+  | {
+      readonly ok: true;
+      readonly cases: readonly Required<Listed>[];
+      /** A home that did not answer: cases that only it holds are not in the list. */
+      readonly reports: readonly Report[];
+    }
+  | Failed;
+/** What was set aside of a case, home by home. Not checked: the rows may be damaged or a fork. */
+export type Aside =
+  | {
+      readonly ok: true;
+      readonly copies: readonly { readonly home: string; readonly texts: readonly string[] }[];
+      readonly reports: readonly Report[];
+    }
+  | Failed;
 export type Exported = { readonly ok: true; readonly text: string } | Failed;
 export type ImportOutcome =
   | {
@@ -46,13 +62,15 @@ export type Journal = {
    * without rows is no failure. Fails: cannot-read.
    */
   readonly readCase: (caseId: string, as?: 'writer' | 'reader') => Promise<CaseRows | Failed>;
+  /** What mending had to take out of the homes. Fails: cannot-read. */
+  readonly readAside: (caseId: string) => Promise<Aside>;
   /** Hears when an entry is not saved, when all is saved again, and what had to be put right. */
   readonly watch: (listener: Listener) => () => void;
   readonly health: () => Promise<Health>;
   /**
    * A case that is open has to be read again after rows were added to it. Fails, and changes nothing:
-   * what `parseExport` fails with, other-history, cannot-read. Fails, and may be done later:
-   * not-saved.
+   * what `parseExport` fails with, other-history, cannot-read. Fails, and may be done in part:
+   * import-unsaved.
    */
   readonly importCase: (text: string) => Promise<ImportOutcome>;
   /** Fails: unknown-case, cannot-read. */
@@ -71,7 +89,13 @@ export type JournalOptions = {
 };
 
 /** Three tries within the second in which the user has to be told. */
-const defaultPatience = { limitMs: 5000, noticeMs: 900, pausesMs: [50, 250] } as const;
+const defaultPatience = {
+  limitMs: 5000,
+  rowMs: 5, // ten times what a desk machine takes in Chromium 156
+  noticeMs: 900,
+  pausesMs: [50, 250],
+  secondLookMs: 300,
+} as const;
 
 /** Opens a journal on given homes. `openTabletJournal` gives those of the browser. */
 export function openJournal(options: JournalOptions): Journal {
@@ -128,6 +152,10 @@ export function openJournal(options: JournalOptions): Journal {
     return file.ok ? takeIn(logOf(file.caseId), file) : file;
   }
 
+  async function readAside(caseId: string): Promise<Aside> {
+    return refusal(caseId) ?? collectAside(homes, patience.limitMs, caseId);
+  }
+
   async function health(): Promise<Health> {
     const names = homes.map(({ name }) => name);
     return { persisted: await persisted?.(), homes: names, reports: [...few, ...reports] };
@@ -142,7 +170,8 @@ export function openJournal(options: JournalOptions): Journal {
     listeners.add(listener);
     return () => void listeners.delete(listener);
   };
-  return { append, listCases, readCase, watch, health, importCase, exportCase, close };
+  const asking = { listCases, readCase, readAside, health, exportCase };
+  return { append, importCase, watch, close, ...asking };
 }
 
 /** The cases of all homes, each once, by name. Where no home counts rows, the case is read. */
@@ -163,20 +192,35 @@ async function listAll(
     const read = counted === undefined ? await logOf(caseId).peek() : undefined;
     cases.push({ caseId, rows: counted ?? (read?.ok ? read.rows.length : 0) });
   }
-  return { ok: true, cases: cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1)) };
+  cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1));
+  return { ok: true, cases, reports: silentOnes(homes, lists) };
 }
+
+async function collectAside(
+  homes: readonly Home[],
+  limitMs: number,
+  caseId: string,
+): Promise<Aside> {
+  const answers = await Promise.all(
+    homes.map((home) => ask(home.name, limitMs, () => home.readAside(caseId))),
+  );
+  if (!answers.some(({ ok }) => ok)) return fail('cannot-read');
+  const copies = answers.flatMap((held, index) =>
+    held.ok && held.texts.length > 0 ? [{ home: homes[index]?.name ?? '', texts: held.texts }] : [],
+  );
+  return { ok: true, copies, reports: silentOnes(homes, answers) };
+}
+
+const silentOnes = (homes: readonly Home[], answers: readonly { readonly ok: boolean }[]) =>
+  homes
+    .filter((_, index) => answers[index]?.ok === false)
+    .map(({ name }) => report('home-unreadable', { home: name }));
 
 /** Adds what a checked file has more than the case. */
 async function takeIn(log: CaseLog, { caseId, texts }: Imported): Promise<ImportOutcome> {
-  const here = await log.peek();
-  if (!here.ok) return here;
-  const had = here.texts.length;
-  const shared = Math.min(had, texts.length);
-  const differing = here.texts.slice(0, shared).findIndex((row, index) => row !== texts[index]);
-  if (differing !== -1) return fail('other-history', { row: differing + 1 });
-  if (had >= texts.length) return { ok: true, caseId, outcome: 'already-here', added: 0 };
   const extended = await log.extend(texts);
   if (!extended.ok) return extended;
-  const outcome = had === 0 ? 'imported' : 'extended';
-  return { ok: true, caseId, outcome, added: texts.length - had };
+  const added = Math.max(0, texts.length - extended.had);
+  const outcome = added === 0 ? 'already-here' : extended.had === 0 ? 'imported' : 'extended';
+  return { ok: true, caseId, outcome, added };
 }

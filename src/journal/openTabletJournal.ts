@@ -30,7 +30,9 @@ export async function openTabletJournal(): Promise<
   const homes = candidates.filter((_, index) => usable[index]);
   if (homes.length === 0) return fail('no-home');
 
-  const reports: Report[] = database.wasWiped() ? [report('database-wiped')] : [];
+  const leftOut = candidates.filter((_, index) => !usable[index]);
+  const reports: Report[] = leftOut.map(({ name }) => report('home-left-out', { home: name }));
+  if (database.wasWiped()) reports.push(report('database-wiped'));
   // Not waited for: some browsers ask the user, who may never answer.
   navigator.storage.persist().catch(() => false);
   addEventListener('pagehide', (event) => {

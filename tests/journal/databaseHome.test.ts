@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { get, keys } from 'idb-keyval';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { committed, openDatabase } from '#journal/database.ts';
 import { databaseHome } from '#journal/databaseHome.ts';
 import { openJournal } from '#journal/openJournal.ts';
@@ -71,6 +71,8 @@ describe('The database home', () => {
       caseId: 'case-1',
       texts: ['row 2', 'row 3'],
     });
+    expect(await home.readAside('case-1')).toMatchObject({ ok: true, texts: ['row 2', 'row 3'] });
+    expect(await home.readAside('case-2')).toMatchObject({ ok: true, texts: [] });
     expect(await home.append(row(3))).toEqual({ ok: true });
   });
 
@@ -101,6 +103,38 @@ describe('When the database fails, the home', () => {
     await other.home.append(row(1));
     await other.home.close();
     expect(await other.home.append(row(2))).toEqual({ ok: true });
+  });
+
+  test('asks anew when the database does not open, and closes it if it opens late', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    try {
+      const factory = new IDBFactory();
+      const { open } = factory;
+      const [closed, late] = [vi.fn(), { succeed: (): unknown => undefined }];
+      factory.open = (...parameters) => {
+        factory.open = open;
+        const request = open.apply(factory, parameters);
+        request.addEventListener('success', () => {
+          request.result.close();
+          request.result.close = closed;
+        });
+        // Whoever waits for this request waits until the test says so.
+        Object.defineProperty(request, 'onsuccess', {
+          set: (listener) => {
+            late.succeed = listener;
+          },
+        });
+        return request;
+      };
+      const answer = opened(factory).home.append(row(1));
+      await vi.advanceTimersByTimeAsync(4000);
+      expect(await answer).toEqual({ ok: true });
+      expect(closed).not.toHaveBeenCalled();
+      late.succeed();
+      await expect.poll(() => closed.mock.calls.length).toBe(1);
+    } finally {
+      vi.useRealTimers();
+    }
   });
 
   test('acknowledges nothing that is aborted after all its requests succeeded', async () => {

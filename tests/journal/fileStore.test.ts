@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { type FileWorker, fileHome } from '#journal/fileHome.ts';
 import { answerRequest, type FileRequest } from '#journal/fileRequest.ts';
 import { fileStore } from '#journal/fileStore.ts';
@@ -72,6 +72,11 @@ describe('The file of a case', () => {
       Buffer.from(directory.files.get(`case-1.aside-${place}`)?.onDisk ?? []);
     expect(aside(1)).toEqual(Buffer.concat([encodeRecord('row 2'), encodeRecord('row 3')]));
     expect(aside(2)).toEqual(Buffer.from(encodeRecord('new 2')));
+    expect(await store.readAside('case-1')).toEqual({
+      ok: true,
+      texts: ['row 2', 'row 3', 'new 2'],
+      damaged: false,
+    });
     expect(await store.readAll('case-1')).toMatchObject({ texts: ['row 1'], damaged: false });
     expect(await store.list()).toEqual({ ok: true, cases: [{ caseId: 'case-1' }] });
   });
@@ -165,5 +170,26 @@ describe('Through the worker', () => {
     expect(await home.append(row(1))).toMatchObject({ failure: { code: 'home-failed' } });
     expect(await home.append(row(1))).toEqual({ ok: true });
     expect(started).toBe(2);
+  });
+
+  test('a worker that does not answer for a long time is replaced too', async () => {
+    const { store } = opened();
+    const [first, second] = [worker(store), worker(store)];
+    const terminated = vi.fn();
+    const silent = { ...first, postMessage: () => undefined, terminate: terminated };
+    const workers = [silent, second];
+    const home = fileHome(() => workers.shift() ?? second, 20);
+    const waiting = home.append(row(1));
+    await new Promise((resolve) => setTimeout(resolve, 30));
+    expect(await home.append(row(1))).toEqual({ ok: true });
+    expect(await waiting).toMatchObject({ failure: { code: 'home-failed' } });
+    expect(terminated).toHaveBeenCalledOnce();
+  });
+
+  test('what was set aside can be asked for', async () => {
+    const home = fileHome(() => worker(opened().store));
+    await home.append(row(1));
+    await home.reseed('case-1', ['new 1'], 1);
+    expect(await home.readAside('case-1')).toMatchObject({ ok: true, texts: ['row 1'] });
   });
 });

@@ -285,6 +285,17 @@ describe('The list of cases', () => {
         { caseId: 'case-a', rows: 1 },
         { caseId: 'case-b', rows: 2 },
       ],
+      reports: [],
+    });
+  });
+
+  test('says which home did not answer, since it may hold more', async () => {
+    const { journal, database } = opened();
+    await saved(journal, draft(1));
+    const file = memoryHome('file', undefined, () => 'throws');
+    expect(await openJournal({ homes: [database, file], patience }).listCases()).toMatchObject({
+      cases: [{ caseId: 'case-1', rows: 1 }],
+      reports: [{ code: 'home-unreadable', home: 'file' }],
     });
   });
 

@@ -13,8 +13,6 @@ export type Mishap =
 export type MemoryHome = Home & {
   /** What is kept, case by case. Tests may damage it. */
   readonly cases: Map<string, string[]>;
-  /** What a reseeding would have thrown away. */
-  readonly aside: string[];
   readonly calls: () => number;
 };
 
@@ -27,7 +25,7 @@ export function memoryHome(
   cases = new Map<string, string[]>(),
   mishapAt: (call: number) => Mishap | undefined = () => undefined,
 ): MemoryHome {
-  const aside: string[] = [];
+  const aside = new Map<string, readonly string[]>();
   let calls = 0;
 
   async function run<T extends Stored | Held | List>(work: () => T) {
@@ -53,7 +51,8 @@ export function memoryHome(
   function reseed(caseId: string, texts: readonly string[], found: number): Stored {
     const rows = cases.get(caseId) ?? [];
     if (rows.length !== found) return fail('home-changed', { home: name });
-    aside.push(...rows.filter((text, index) => text !== texts[index]));
+    const lost = rows.filter((text, index) => text !== texts[index]);
+    aside.set(caseId, [...(aside.get(caseId) ?? []), ...lost]);
     cases.set(caseId, [...texts]);
     return { ok: true };
   }
@@ -61,11 +60,12 @@ export function memoryHome(
   return {
     name,
     cases,
-    aside,
     calls: () => calls,
     append: (row) => run(() => append(row)),
     readAll: (caseId) =>
       run(() => ({ ok: true, texts: [...(cases.get(caseId) ?? [])], damaged: false })),
+    readAside: (caseId) =>
+      run(() => ({ ok: true, texts: aside.get(caseId) ?? [], damaged: false })),
     list: () =>
       run(() => ({
         ok: true,
