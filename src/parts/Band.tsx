@@ -18,7 +18,7 @@ export type BandClock = {
 
 export type BandProps = {
   readonly patient: BandPatient;
-  /** Undefined: not asked yet. Empty: none known. */
+  /** Undefined: not asked yet. Empty: none known. Not by spreading: that drops what is undefined. */
   readonly allergies: readonly string[] | undefined;
   readonly procedure: string;
   /** The last one is the time of the last save. */
@@ -71,15 +71,16 @@ export function Band(props: BandProps) {
 const shortList = 30;
 
 function Allergies(props: { readonly allergies: readonly string[] | undefined }) {
-  const words = () => (props.allergies ?? []).join(', ');
+  const known = () => props.allergies ?? [];
+  const words = () => known().join(', ');
   const state = () => {
     if (props.allergies === undefined) return 'not-asked';
-    return props.allergies.length === 0 ? 'none' : 'some';
+    return known().length === 0 ? 'none' : 'some';
   };
   const sentence = () => {
     if (state() === 'not-asked') return 'Allergies not asked';
     if (state() === 'none') return 'No known allergies';
-    return `${props.allergies?.length === 1 ? 'Allergy' : 'Allergies'}: ${words()}`;
+    return `${known().length === 1 ? 'Allergy' : 'Allergies'}: ${words()}`;
   };
   return (
     <span

@@ -20,6 +20,8 @@ export type CountPart = {
 };
 
 export type CountLinesProps = {
+  /** First count, closing count: for a screen reader; the side says it on the screen. */
+  readonly title?: string | undefined;
   /** The passes of the count in their order. */
   readonly parts: readonly CountPart[];
   readonly lines: readonly CountLineView[];
@@ -46,7 +48,8 @@ export function CountLines(props: CountLinesProps) {
     ),
   );
   return (
-    <section class="count" aria-label="Count">
+    <section class="count" aria-label={props.title ?? 'Count'}>
+      <h1 class="visually-hidden">{props.title ?? 'Count'}</h1>
       <header class="count-head">
         <ol class="count-parts">
           <Index each={props.parts}>

@@ -27,6 +27,7 @@ export function Frame(props: FrameProps) {
   const hidden = createHidden(scroller);
   return (
     <section class="frame" data-columns={props.places.length} aria-label="Counting frame">
+      <h1 class="visually-hidden">Counting frame</h1>
       <div class="frame-scroller" ref={setScroller} tabindex="-1">
         <div class="frame-head">
           <div class="frame-heading">{props.heading}</div>
