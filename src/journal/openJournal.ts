@@ -1,28 +1,13 @@
 import { type Appended, type CaseLog, makeCaseLog } from './caseLog.ts';
 import type { Draft } from './chain.ts';
+import { type Aside, type CaseList, collectAside, listAll } from './collect.ts';
 import { exportText, type Imported, parseExport } from './exportFile.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
-import { ask, type Home, type Listed } from './home.ts';
+import type { Home } from './home.ts';
 import type { Patience } from './keepRow.ts';
 import type { CaseRows } from './lookUp.ts';
 import { isCaseId } from './parseEnvelope.ts';
 
-export type CaseList =
-  | {
-      readonly ok: true;
-      readonly cases: readonly Required<Listed>[];
-      /** A home that did not answer: cases that only it holds are not in the list. */
-      readonly reports: readonly Report[];
-    }
-  | Failed;
-/** What was set aside of a case, home by home. Not checked: the rows may be damaged or a fork. */
-export type Aside =
-  | {
-      readonly ok: true;
-      readonly copies: readonly { readonly home: string; readonly texts: readonly string[] }[];
-      readonly reports: readonly Report[];
-    }
-  | Failed;
 export type Exported = { readonly ok: true; readonly text: string } | Failed;
 export type ImportOutcome =
   | {
@@ -135,25 +120,20 @@ export function openJournal(options: JournalOptions): Journal {
     return as === 'writer' ? logOf(caseId).read() : logOf(caseId).peek();
   }
 
-  async function listCases(): Promise<CaseList> {
-    return isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, logOf);
-  }
+  const listCases = async (): Promise<CaseList> =>
+    isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, logOf);
+  const readAside = async (caseId: string): Promise<Aside> =>
+    refusal(caseId) ?? collectAside(homes, patience.limitMs, caseId);
 
   async function exportCase(caseId: string): Promise<Exported> {
     const answer = await readCase(caseId, 'reader');
-    if (!answer.ok) return answer;
-    if (answer.rows.length === 0) return fail('unknown-case');
-    return { ok: true, text: exportText(answer.rows, answer.texts) };
+    return answer.ok ? giveOut(answer) : answer;
   }
 
   async function importCase(text: string): Promise<ImportOutcome> {
     if (isClosed) return fail('journal-closed');
     const file = await parseExport(text);
     return file.ok ? takeIn(logOf(file.caseId), file) : file;
-  }
-
-  async function readAside(caseId: string): Promise<Aside> {
-    return refusal(caseId) ?? collectAside(homes, patience.limitMs, caseId);
   }
 
   async function health(): Promise<Health> {
@@ -174,47 +154,9 @@ export function openJournal(options: JournalOptions): Journal {
   return { append, importCase, watch, close, ...asking };
 }
 
-/** The cases of all homes, each once, by name. Where no home counts rows, the case is read. */
-async function listAll(
-  homes: readonly Home[],
-  limitMs: number,
-  logOf: (caseId: string) => CaseLog,
-): Promise<CaseList> {
-  const lists = await Promise.all(homes.map((home) => ask(home.name, limitMs, home.list)));
-  if (!lists.some(({ ok }) => ok)) return fail('cannot-read');
-  const found = new Map<string, number | undefined>();
-  for (const { caseId, rows } of lists.flatMap((list) => (list.ok ? list.cases : []))) {
-    const known = found.get(caseId);
-    found.set(caseId, rows === undefined ? known : Math.max(known ?? 0, rows));
-  }
-  const cases: Required<Listed>[] = [];
-  for (const [caseId, counted] of found) {
-    const read = counted === undefined ? await logOf(caseId).peek() : undefined;
-    cases.push({ caseId, rows: counted ?? (read?.ok ? read.rows.length : 0) });
-  }
-  cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1));
-  return { ok: true, cases, reports: silentOnes(homes, lists) };
+function giveOut({ rows, texts }: CaseRows): Exported {
+  return rows.length === 0 ? fail('unknown-case') : { ok: true, text: exportText(rows, texts) };
 }
-
-async function collectAside(
-  homes: readonly Home[],
-  limitMs: number,
-  caseId: string,
-): Promise<Aside> {
-  const answers = await Promise.all(
-    homes.map((home) => ask(home.name, limitMs, () => home.readAside(caseId))),
-  );
-  if (!answers.some(({ ok }) => ok)) return fail('cannot-read');
-  const copies = answers.flatMap((held, index) =>
-    held.ok && held.texts.length > 0 ? [{ home: homes[index]?.name ?? '', texts: held.texts }] : [],
-  );
-  return { ok: true, copies, reports: silentOnes(homes, answers) };
-}
-
-const silentOnes = (homes: readonly Home[], answers: readonly { readonly ok: boolean }[]) =>
-  homes
-    .filter((_, index) => answers[index]?.ok === false)
-    .map(({ name }) => report('home-unreadable', { home: name }));
 
 /** Adds what a checked file has more than the case. */
 async function takeIn(log: CaseLog, { caseId, texts }: Imported): Promise<ImportOutcome> {
