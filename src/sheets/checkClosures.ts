@@ -59,6 +59,7 @@ export function choicesOf(sheet: Sheet): readonly (readonly string[])[] {
   return choices;
 }
 
+/** Whether something applies when these variants are chosen. */
 export const appliesTo = (
   chosen: readonly string[],
   when: { readonly variant?: readonly string[] } | undefined,

@@ -31,6 +31,7 @@ export function checkLines(checking: Checking): void {
   checkVariants(checking);
 }
 
+/** Where a line stands in the sheet. */
 export const pathOf = (line: Line): Path => ['sections', line.section, 'lines', line.id];
 
 const lineIds = ({ sheet }: Checking): readonly string[] => sheet.lines.map(({ id }) => id);
@@ -148,8 +149,6 @@ function checkTurn(checking: Checking, line: Line, turn: Turn, path: Path): void
   turn.gives.forEach((given, index) => {
     const here: Path = [...path, 'gives', index];
     checkName(checking, 'unknown-line', [...here, 'line'], given.line, lineIds(checking));
-    if (given.n === 0)
-      mistake(checking, 'out-of-range', [...here, 'n'], '0', 'a whole number from 1 to 999');
     const begins = checking.sheet.lines.find(({ id }) => id === given.line);
     if (begins?.stay.may === 'no' && given.place === 'stays' && !isStayTold(begins))
       mistake(

@@ -15,6 +15,7 @@ export type Checking = {
   readonly leftOut: ReadonlySet<number>;
 };
 
+/** The way from the top of a sheet to a part of it: words, and places in lists from 0. */
 export type Path = readonly (string | number)[];
 
 /** Adds a mistake at a path of the sheet. Where a part was left out, the mistake stands where it belongs. */

@@ -32,6 +32,7 @@ const sentences = {
   'never-closes': 'is {found}, but should be {expected}',
 } as const;
 
+/** What kind of mistake it is. */
 export type IssueCode = keyof typeof sentences;
 
 /** One mistake. `message` is a sentence that names file, line, column, field, what was found and expected. */
@@ -80,6 +81,7 @@ function whereOf({ file, line, column }: Position): string {
   return line === 0 ? `In ${file}` : `In ${file}, line ${line}, column ${column}`;
 }
 
+/** The text in quotation marks. */
 export const quoted = (text: string): string => `"${text}"`;
 
 /** "a", "a or b", "a, b or c". */

@@ -20,37 +20,35 @@ import {
 /** How sections, lines and turns are written. */
 
 const asked: Reader<number | 'asked'> = oneOf(['asked']);
-const said: Reader<number | 'asked'> = number(0, 999, true, ' or asked');
+const said: Reader<number | 'asked'> = number(1, 999, true, ' or asked');
 const many = eitherOf(
   (tree) => (tree.kind === 'scalar' && tree.value === 'asked' ? asked : said),
   [said, asked],
   said.expected,
 );
 
-const turn = fields('a turn, with gives', {
+/** One line that begins when a piece turns. */
+export const given = fields('a line that begins, with its place', {
+  line: needed(id, 'The line of the new piece.'),
+  n: optional(
+    many,
+    'How many of each piece that turns; 1 if left out; asked for the number that was said.',
+  ),
+  place: needed(
+    oneOf(['here', 'patient', 'table', 'off', 'stays']),
+    'Where it is then. here: where the piece was.',
+  ),
+});
+
+/** What a piece can become in use. */
+export const turn = fields('a turn, with gives', {
   name: needed(words, 'What happened, as it is said aloud.'),
   at: optional(
     oneOf(['patient', 'table', 'any']),
     'Where the piece must be. Any place if left out.',
   ),
   asks: optional(text(30), 'Asks how many pieces it became, and calls them this.'),
-  gives: needed(
-    list(
-      fields('a line that begins, with its place', {
-        line: needed(id, 'The line of the new piece.'),
-        n: optional(
-          many,
-          'How many of each piece that turns; 1 if left out; asked for the number that was said.',
-        ),
-        place: needed(
-          oneOf(['here', 'patient', 'table', 'off', 'stays']),
-          'Where it is then. here: where the piece was.',
-        ),
-      }),
-      20,
-    ),
-    'What the piece becomes.',
-  ),
+  gives: needed(list(given, 20), 'What the piece becomes.'),
 });
 
 const stayNeed = oneOf(['reason', 'where', 'lot']);
@@ -107,7 +105,8 @@ const lineShape = {
   turns: optional(byId(turn, 'turns', 10), 'What a piece can become in use.'),
   source: optional(sentence, 'Where this comes from. That of the section if left out.'),
 } as const;
-const line = fields('a line, with its name', lineShape);
+/** One row of the count sheet. */
+export const line = fields('a line, with its name', lineShape);
 
 const sectionShape = {
   name: needed(words, 'The heading on the count sheet.'),
@@ -119,4 +118,5 @@ const sectionShape = {
   source: optional(sentence, 'Where its lines come from, where they do not say their own.'),
   lines: needed(byId(line, 'lines'), 'The lines of the section, in order.'),
 } as const;
+/** A tray or a set of packs, with its lines. */
 export const section = fields('a section, with its lines', sectionShape);

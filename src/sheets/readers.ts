@@ -32,7 +32,7 @@ export type Field<T> = {
   readonly isNeeded: boolean;
   readonly help: string;
 };
-type Fields = Readonly<Record<string, Field<unknown>>>;
+export type Fields = Readonly<Record<string, Field<unknown>>>;
 type Values<F extends Fields> = {
   readonly [K in keyof F]: F[K] extends Field<infer T> ? T : never;
 };
@@ -48,6 +48,7 @@ export function tell(
   if (issues.length < limits.issues) issues.push(issueOf({ code, at, field, ...words }));
 }
 
+/** The field inside another: "sites", then "sites.abdomen". */
 export const below = (field: string, key: string | number): string =>
   field === '' ? String(key) : `${field}.${key}`;
 
@@ -149,6 +150,7 @@ export function yesOr(orElse: string): Reader<boolean> {
   };
 }
 
+/** yes or no. */
 export const yesNo = yesOr('');
 
 /** One of a few words. */
@@ -246,24 +248,30 @@ export function byId<T>(
   };
 }
 
+/** A part that must be there. */
 export const needed = <T>(reader: Reader<T>, help: string): Field<T> => ({
   reader,
   isNeeded: true,
   help,
 });
 
+/** A part that may be left out; it is then undefined. */
 export const optional = <T>(reader: Reader<T>, help: string): Field<T | undefined> => ({
   reader: { ...reader, blank: undefined },
   isNeeded: false,
   help,
 });
 
+/** A reader of a group, which can tell its fields. */
+export type Group<T> = Reader<T> & { readonly fields: Fields };
+
 /** A group of named fields. Any other word is a mistake. */
-export function fields<F extends Fields>(what: string, shape: F): Reader<Values<F>> {
+export function fields<F extends Fields>(what: string, shape: F): Group<Values<F>> {
   const names = Object.keys(shape);
   const blank = valuesOf(shape, (field) => field.reader.blank);
   return {
     blank,
+    fields: shape,
     expected: what,
     schema: {
       type: 'object',

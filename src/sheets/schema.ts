@@ -4,7 +4,6 @@ import { sheetShape } from './shape.ts';
 /** The JSON Schema of a sheet, made from the readers that check it. Editors complete and check with it. */
 export function schemaOfSheet(): JsonSchema {
   return {
-    $schema: 'http://json-schema.org/draft-07/schema#',
     title: 'Lastlook sheet',
     description:
       'One procedure: its lines, counts, checkpoints, specimens and closures. checklists/README.md explains it.',

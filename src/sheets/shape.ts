@@ -39,7 +39,8 @@ const specimenShape = {
   planned: optional(yesNo, 'Whether it is owed from the start. Yes if left out.'),
   when: optional(when, 'When it applies. Always if left out.'),
 } as const;
-const specimen = fields('a specimen, with its letter and name', specimenShape);
+/** What is removed and kept. */
+export const specimen = fields('a specimen, with its letter and name', specimenShape);
 
 const closureShape = {
   id: optional(id, 'Its short name, where two closures share one for different variants.'),
@@ -54,7 +55,8 @@ const closureShape = {
   look: optional(steps, 'What the surgeon answers before it.'),
   when: optional(when, 'When it applies. Always if left out.'),
 } as const;
-const closure = fields('a closure, with its sites', closureShape);
+/** What is closed, and what that needs. */
+export const closure = fields('a closure, with its sites', closureShape);
 
 const medicineShape = {
   name: needed(words, 'Its name.'),
@@ -70,7 +72,8 @@ const medicineShape = {
   ),
   source: needed(sentence, 'Where the numbers come from.'),
 } as const;
-const medicine = fields('a medicine, with its window', medicineShape);
+/** An antibiotic and its times. */
+export const medicine = fields('a medicine, with its window', medicineShape);
 
 const policyShape = {
   'child-under-years': optional(number(1, 30, true), 'Who counts as a child.'),
@@ -81,9 +84,11 @@ const policyShape = {
   'interrupted-count': optional(oneOf(['whole', 'class']), 'What starts again.'),
   'seconds-per-step': optional(number(0, 60, false), 'A step answered faster is marked.'),
 } as const;
-const policy = fields('policy numbers', policyShape);
+/** Numbers of the house. */
+export const policy = fields('policy numbers', policyShape);
 
-const variant = fields('a variant, with its name', {
+/** One way of doing the operation. */
+export const variant = fields('a variant, with its name', {
   name: needed(words, 'What it is called.'),
   opens: optional(
     byId(pieces, 'lines that it opens', 60),
@@ -96,7 +101,8 @@ const variant = fields('a variant, with its name', {
   note: optional(sentence, 'What the team should know.'),
 });
 
-const change = fields('a local change, with who approved it', {
+/** What a theatre changed, who approved it and when. */
+export const change = fields('a local change, with who approved it', {
   line: optional(id, 'The line that is changed.'),
   checkpoint: optional(id, 'The checkpoint of the step that is changed.'),
   closure: optional(id, 'The closure of the last-look step that is changed.'),
@@ -126,7 +132,8 @@ const change = fields('a local change, with who approved it', {
   'approved-on': needed(day, 'When.'),
 });
 
-const site = fields('a site, with its name', {
+/** A place in the patient with a gate of its own. */
+export const site = fields('a site, with its name', {
   name: needed(words, 'What it is called.'),
   kind: needed(oneOf(['cavity', 'wound', 'orifice']), 'An orifice is open before any incision.'),
 });
@@ -175,6 +182,7 @@ export const sheetShape = fields('a sheet, with its title', {
   changes: optional(list(change, 100), 'What the theatre changed, who approved it and when.'),
   sources: needed(list(sentence, 60), 'What the sheet as a whole rests on.'),
 });
+/** A sheet as it is written, before what it leaves out is filled in. */
 export type SheetWritten = typeof sheetShape.blank;
 
 /** A shared file: parts that sheets take by name. */

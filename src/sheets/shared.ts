@@ -10,6 +10,7 @@ export type SharedParts = {
   readonly issues: readonly Issue[];
 };
 
+/** No shared files at all. */
 export const noShared: SharedParts = { files: new Map(), issues: [] };
 
 /** Reads shared files and checks each by itself. A shared file takes nothing from others. */

@@ -19,6 +19,7 @@ import {
 
 /** How checkpoints, last looks and their steps are written. */
 
+/** When a step, checkpoint, specimen or closure applies. */
 export const when = fields('when it applies', {
   variant: optional(list(id, 20), 'Only with one of these variants.'),
   step: optional(id, 'Only after this earlier step was answered.'),
@@ -27,6 +28,7 @@ export const when = fields('when it applies', {
 });
 
 const answerWords = ['confirm', 'number', 'time', 'text', ...computedFrom] as const;
+/** How a step is answered, as it is written: a word, or the answers to choose from by id. */
 export type AnswerWritten = (typeof answerWords)[number] | ReadonlyMap<string, string>;
 const answerWord: Reader<AnswerWritten> = oneOf(answerWords, ', or a list of answers');
 const answerList: Reader<AnswerWritten> = mapped(
@@ -78,7 +80,9 @@ const stepShape = {
   ),
   source: optional(sentence, 'Where this comes from. That of the checkpoint if left out.'),
 } as const;
+/** One question, and how it is answered. */
 export const step = fields('a step, with its question', stepShape);
+/** Questions in order, under their short names. */
 export const steps = byId(orShared(step), 'steps', 40);
 
 const checkpointShape = {
@@ -90,4 +94,5 @@ const checkpointShape = {
   when: optional(when, 'When it applies. Always if left out.'),
   steps: needed(steps, 'The questions, in order.'),
 } as const;
+/** A moment at which the team stops together. */
 export const checkpoint = fields('a checkpoint, with its steps', checkpointShape);

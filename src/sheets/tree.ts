@@ -214,6 +214,7 @@ function rangeStart(node: unknown): number | undefined {
 export const entryAt = (tree: Tree | undefined, key: string): Entry | undefined =>
   tree?.kind === 'map' ? tree.entries.find((entry) => entry.key === key) : undefined;
 
+/** The value under a key, if the tree is a map that has it. */
 export const valueAt = (tree: Tree | undefined, key: string): Tree | undefined =>
   entryAt(tree, key)?.value;
 

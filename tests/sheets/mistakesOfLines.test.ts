@@ -224,7 +224,7 @@ const mistakes = [
     from: '{ line: tube, place: patient }',
     to: '{ line: tube, n: 0, place: patient }',
     says: [
-      'In small.yaml, line 31, column 34, sections.things.lines.loop.turns.placed.gives.2.n is 0, but should be a whole number from 1 to 999.',
+      'In small.yaml, line 31, column 34, sections.things.lines.loop.turns.placed.gives.2.n is 0, but should be a whole number from 1 to 999 or asked.',
     ],
   },
   {

@@ -32,7 +32,7 @@ const typeOf = (value: unknown): string =>
   Array.isArray(value) ? 'array' : Number.isInteger(value) ? 'integer' : typeof value;
 
 const keywords: ReadonlyMap<string, Keyword> = new Map<string, Keyword>([
-  ...['$schema', 'title', 'description', 'definitions'].map((word) => [word, always] as const),
+  ...['title', 'description', 'definitions'].map((word) => [word, always] as const),
   ['$ref', (value, said) => fits(value, definitions[String(said).replace('#/definitions/', '')])],
   ['const', (value, said) => value === said],
   ['enum', (value, said) => list(said).includes(value)],
