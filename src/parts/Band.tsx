@@ -39,12 +39,14 @@ export function Band(props: BandProps) {
         <Show when={props.practice}>
           <span class="band-practice">Practice case</span>
         </Show>
-        <strong class="band-name">{props.patient.name}</strong>
-        <span class="band-numbers digits-type">
-          <span class="visually-hidden">Patient number </span>
-          <span>{props.patient.number}</span>
-          <span class="visually-hidden">, born </span>
-          <span>{props.patient.born}</span>
+        <span class="band-person">
+          <strong class="band-name">{props.patient.name}</strong>
+          <span class="band-numbers digits-type">
+            <span class="visually-hidden">Patient number </span>
+            <span>{props.patient.number}</span>
+            <span class="visually-hidden">, born </span>
+            <span>{props.patient.born}</span>
+          </span>
         </span>
       </div>
       <Allergies allergies={props.allergies} />

@@ -4,7 +4,7 @@ import './Headline.css';
 export type HeadlineProps = {
   /** A few words before it: which closure, asked by whom and when. */
   readonly before?: string | undefined;
-  /** Do not close. One seal is missing. */
+  /** Do not close. One seal is missing. A line break in it is kept. */
   readonly words: string;
   readonly tone: 'plain' | 'missing' | 'held' | 'agreed';
   /** To be read across the room: letters of 70 px and more. */
