@@ -47,8 +47,8 @@ export function ContainStep(props: { readonly specimen: Specimen }) {
           onInput={setReason}
         />
       </Show>
-      <div class="row">
-        <Field kind="text" label="Pot" value={pot()} onInput={setPot} />
+      <Field kind="text" label="Pot" value={pot()} onInput={setPot} />
+      <div class="step-acts">
         <Button kind="primary" size={112} onPress={contain}>
           In its pot, seen by {current().team.scrub} and {current().team.circulator}
         </Button>

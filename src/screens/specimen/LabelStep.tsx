@@ -72,12 +72,14 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
       </div>
       <div class="step-form">
         <Paper label={wanted()} medium={props.specimen.medium ?? ''} />
-        <Button kind="primary" size={112} onPress={() => send(wanted())}>
-          Every field read: the label says this
-        </Button>
-        <Button kind="plain" onPress={() => setTyping(!isTyping())}>
-          Type what the label says
-        </Button>
+        <div class="step-acts">
+          <Button kind="primary" size={112} onPress={() => send(wanted())}>
+            Every field read: the label says this
+          </Button>
+          <Button kind="plain" onPress={() => setTyping(!isTyping())}>
+            Type what the label says
+          </Button>
+        </div>
         <Show when={isTyping()}>
           <Field kind="text" label="Name on the label" value={name()} onInput={setName} />
           <Field kind="text" label="Number on the label" value={number()} onInput={setNumber} />

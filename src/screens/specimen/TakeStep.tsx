@@ -83,7 +83,7 @@ export function TakeStep(props: { readonly specimen: Specimen }) {
           </For>
         </div>
       </Show>
-      <div class="row">
+      <div class="step-acts">
         <Button kind="primary" size={112} onPress={take}>
           It is out
         </Button>
