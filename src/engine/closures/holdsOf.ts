@@ -1,7 +1,7 @@
 import { checkpointsOf, closuresOf, gatesOf, signOut } from '../applies.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { isExplained } from '../moves/isExplained.ts';
-import type { Closure, MomentId } from '../sheet.ts';
+import type { Closure, Line, MomentId } from '../sheet.ts';
 import type { Case, Differing } from '../state.ts';
 import type { Hold } from './holds.ts';
 import { insideHolds } from './insideHolds.ts';
@@ -201,6 +201,11 @@ function orderHolds(current: Case, inner: readonly Closure[]): readonly Hold[] {
     }));
 }
 
+/** Packing, a drain, a part left by decision; not a knot or a clip, nor an implant that needs only its lot number. */
+function staysForAReason({ stay }: Line): boolean {
+  return stay.may === 'no' || (stay.may === 'reason' && stay.needs.includes('reason'));
+}
+
 /** What holds only the patient's leaving. */
 function leavingHolds(current: Case): readonly Hold[] {
   const holds: Hold[] = [];
@@ -215,8 +220,8 @@ function leavingHolds(current: Case): readonly Hold[] {
     });
   for (const [id, left] of Object.entries(current.left)) {
     const line = current.lines.get(id);
-    const needs = left.length > 0 && line !== undefined && line.stay.may !== 'yes';
-    if (needs && !current.handovers[id])
+    const isOwed = left.length > 0 && line !== undefined && staysForAReason(line);
+    if (isOwed && !current.handovers[id])
       holds.push({
         code: 'handover-open',
         about: id,
