@@ -8,13 +8,23 @@ export const refusals = {
     sentence: 'Something in this entry is missing or is not what is expected.',
     whatToDo: 'Fill it in again.',
   },
+  'case-open': { sentence: 'This case is open already.', whatToDo: 'Go on with it.' },
   'case-finished': {
     sentence: 'This case is closed.',
     whatToDo: 'Only an X-ray reading or a found item can be added now.',
   },
+  'too-long': { sentence: 'That text is too long.', whatToDo: 'Say it in fewer than 500 letters.' },
   'unknown-line': {
     sentence: 'This line is not on the sheet.',
     whatToDo: 'Choose a line of the sheet.',
+  },
+  'not-cuttable': {
+    sentence: 'A counted swab is never cut.',
+    whatToDo: 'Keep it whole; hand out another.',
+  },
+  'unknown-turn': {
+    sentence: 'The sheet does not say that this line turns that way.',
+    whatToDo: 'Choose a turn of the line.',
   },
   'unknown-place': {
     sentence: 'There is no such place in this case.',
@@ -23,10 +33,6 @@ export const refusals = {
   'unknown-site': {
     sentence: 'There is no such site on the sheet.',
     whatToDo: 'Choose a site of the sheet.',
-  },
-  'unknown-turn': {
-    sentence: 'The sheet does not say that this line turns that way.',
-    whatToDo: 'Choose a turn of the line.',
   },
   'unknown-variant': {
     sentence: 'The sheet has no such variant.',
@@ -77,7 +83,6 @@ export const refusals = {
     whatToDo: 'Give a number from 0 to 99999.',
   },
   'not-a-time': { sentence: 'That is not a time.', whatToDo: 'Give date and time.' },
-  'too-long': { sentence: 'That text is too long.', whatToDo: 'Say it in fewer than 500 letters.' },
   'reason-missing': { sentence: 'This needs a reason.', whatToDo: 'Say why, in a few words.' },
   'name-missing': { sentence: 'This needs a name.', whatToDo: 'Say who.' },
   'same-person': {
@@ -92,35 +97,21 @@ export const refusals = {
     sentence: 'The surgeon and one other must agree to this.',
     whatToDo: 'Name the surgeon and one other.',
   },
-  'case-open': { sentence: 'This case is open already.', whatToDo: 'Go on with it.' },
+  'packs-needed': { sentence: 'This line comes in packs.', whatToDo: 'Say what each pack held.' },
   'same-place': { sentence: 'It is already there.', whatToDo: 'Choose another place.' },
   'not-a-move': {
     sentence: 'A plain move cannot do that.',
     whatToDo: 'Add it to the field, or settle the discrepancy.',
+  },
+  'wrong-place': {
+    sentence: 'The piece is not where that can happen.',
+    whatToDo: 'Move the piece first.',
   },
   'before-incision': {
     sentence: 'There is no incision yet.',
     whatToDo: 'Record the incision first.',
   },
   'site-closed': { sentence: 'That site is closed.', whatToDo: 'Reopen it with a reason first.' },
-  'not-cuttable': {
-    sentence: 'A counted swab is never cut.',
-    whatToDo: 'Keep it whole; hand out another.',
-  },
-  'wrong-place': {
-    sentence: 'The piece is not where that can happen.',
-    whatToDo: 'Move the piece first.',
-  },
-  'packs-needed': { sentence: 'This line comes in packs.', whatToDo: 'Say what each pack held.' },
-  'baseline-open': {
-    sentence: 'The first count has not been agreed.',
-    whatToDo: 'Make the first count.',
-  },
-  'not-enough': { sentence: 'There are not that many there.', whatToDo: 'Look, then enter again.' },
-  'which-place': {
-    sentence: 'The record has it in more than one place.',
-    whatToDo: 'Say where it was taken from.',
-  },
   'count-running': {
     sentence: 'A count is running.',
     whatToDo: 'Finish the count or start it again.',
@@ -132,6 +123,10 @@ export const refusals = {
   'count-waived': {
     sentence: 'The first count was waived.',
     whatToDo: 'It cannot be made good afterwards; an X-ray is owed.',
+  },
+  'baseline-open': {
+    sentence: 'The first count has not been agreed.',
+    whatToDo: 'Make the first count.',
   },
   'nothing-to-count': {
     sentence: 'Nothing waits to be counted in.',
@@ -163,15 +158,19 @@ export const refusals = {
     sentence: 'There are fewer than the record knows, so nothing can be added here.',
     whatToDo: 'Search, then find or declare.',
   },
-  'steps-open': {
-    sentence: 'Not every step is done or carries a reason.',
-    whatToDo: 'Do the steps, or say why not.',
-  },
   'earlier-operation': {
     sentence: 'A pack left by an earlier operation must be accounted for.',
     whatToDo: 'Open a discrepancy or declare it.',
   },
   'no-xray-owed': { sentence: 'No X-ray is owed.', whatToDo: 'Nothing to do.' },
+  'already-closed': { sentence: 'That is closed already.', whatToDo: 'Go on.' },
+  'not-closed': { sentence: 'That is not closed.', whatToDo: 'Nothing to reopen.' },
+  held: { sentence: 'Something is still open.', whatToDo: 'Settle what holds it first.' },
+  'already-done': { sentence: 'That is done already.', whatToDo: 'Go on.' },
+  'checkpoint-finished': {
+    sentence: 'This checkpoint is finished.',
+    whatToDo: 'Reopen it with a reason.',
+  },
   'checkpoint-order': {
     sentence: 'An earlier checkpoint is not finished.',
     whatToDo: 'Finish the earlier checkpoint.',
@@ -179,10 +178,6 @@ export const refusals = {
   'checkpoint-open': {
     sentence: 'The checkpoint is not finished.',
     whatToDo: 'Finish the checkpoint.',
-  },
-  'checkpoint-finished': {
-    sentence: 'This checkpoint is finished.',
-    whatToDo: 'Reopen it with a reason.',
   },
   'checkpoint-not-begun': {
     sentence: 'This checkpoint has not been started.',
@@ -196,10 +191,6 @@ export const refusals = {
     sentence: 'Somebody who must be present is not.',
     whatToDo: 'Wait until all are here.',
   },
-  'not-an-answer': {
-    sentence: 'That does not answer the question.',
-    whatToDo: 'Choose one of the answers.',
-  },
   'is-computed': {
     sentence: 'This step takes its answer from the case.',
     whatToDo: 'Do what it waits for.',
@@ -208,11 +199,23 @@ export const refusals = {
     sentence: 'This step always applies.',
     whatToDo: 'Answer it, or leave it open with a name and a reason.',
   },
+  'not-an-answer': {
+    sentence: 'That does not answer the question.',
+    whatToDo: 'Choose one of the answers.',
+  },
   'answer-stops': {
     sentence: 'An answer given stops the checkpoint.',
     whatToDo: 'Settle it, then answer again.',
   },
-  'already-done': { sentence: 'That is done already.', whatToDo: 'Go on.' },
+  'steps-open': {
+    sentence: 'Not every step is done or carries a reason.',
+    whatToDo: 'Do the steps, or say why not.',
+  },
+  'which-place': {
+    sentence: 'The record has it in more than one place.',
+    whatToDo: 'Say where it was taken from.',
+  },
+  'not-enough': { sentence: 'There are not that many there.', whatToDo: 'Look, then enter again.' },
   'not-taken-yet': {
     sentence: 'The specimen is not out yet.',
     whatToDo: 'Take the specimen first.',
@@ -250,9 +253,7 @@ export const refusals = {
     sentence: 'The last look has an answer that stops.',
     whatToDo: 'Settle it, then answer again.',
   },
-  'already-closed': { sentence: 'That is closed already.', whatToDo: 'Go on.' },
-  'not-closed': { sentence: 'That is not closed.', whatToDo: 'Nothing to reopen.' },
-  held: { sentence: 'Something is still open.', whatToDo: 'Settle what holds it first.' },
+  'nothing-to-correct': { sentence: 'There is no entry to take back.', whatToDo: 'Go on.' },
   'not-taken-back': {
     sentence: 'That is not taken back but reopened, with a reason.',
     whatToDo: 'Reopen it.',
@@ -261,7 +262,6 @@ export const refusals = {
     sentence: 'That entry was taken back already.',
     whatToDo: 'Choose another entry.',
   },
-  'nothing-to-correct': { sentence: 'There is no entry to take back.', whatToDo: 'Go on.' },
   'entry-depended-on': {
     sentence: 'A later entry depends on it.',
     whatToDo: 'Take the later entry back first.',

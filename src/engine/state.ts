@@ -169,6 +169,7 @@ export type Counts = {
     readonly at: string;
   }[];
   readonly waivers: readonly {
+    readonly entry: number;
     readonly moment: MomentId;
     readonly reason: string;
     readonly by: readonly string[];
@@ -188,6 +189,8 @@ export type DiscrepancyStep = (typeof discrepancySteps)[number];
 /** A line that did not agree: first to be recounted, then a discrepancy. */
 export type Differing = {
   readonly line: string;
+  /** The entry at which it first differed. */
+  readonly entry: number;
   readonly stage: 'recount' | 'discrepancy';
   readonly moment: MomentId;
   /** The gate that it holds first: a closure or `sign-out`. */
@@ -255,6 +258,7 @@ export type CarriedPieces = {
 };
 
 export type XrayReading = {
+  readonly entry: number;
   readonly line?: string;
   readonly wholeField: boolean;
   readonly result: 'nothing-seen' | 'seen';

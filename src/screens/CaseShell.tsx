@@ -54,7 +54,7 @@ function CaseBand() {
   return (
     <Band
       patient={current().patient}
-      allergies={current().patient.allergies ?? 'not-asked'}
+      allergies={current().patient.allergies}
       procedure={current().sheet.title}
       notSaved={state().notSaved}
       clocks={clocksOf(current(), now(), state().savedAt)}

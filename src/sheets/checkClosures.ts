@@ -1,4 +1,4 @@
-import type { Closure, Sheet, Variant } from '#engine/sheet.ts';
+import type { Closure, Sheet, Variant, When } from '#engine/sheet.ts';
 import { type Checking, checkName, mistake, type Path } from './checking.ts';
 import { checkWhen } from './checkSteps.ts';
 
@@ -48,14 +48,29 @@ function areApart(sheet: Sheet, one: Closure, other: Closure): boolean {
   return isOneGroup && shares === false;
 }
 
-/** Every choice of one variant a group, at most 400 of them. */
-export function choicesOf(sheet: Sheet): readonly (readonly string[])[] {
+/** More choices than this are more than an author can have thought of. */
+const choicesMax = 2000;
+
+/**
+ * Every choice of one variant a group, as far as it matters: variants of a group that no condition names stand for
+ * each other. Undefined where there are more than can be gone through.
+ */
+export function choicesOf(
+  sheet: Sheet,
+  conditions: readonly { readonly when?: When }[],
+): readonly (readonly string[])[] | undefined {
+  const named = new Set(conditions.flatMap(({ when }) => when?.variant ?? []));
   const groups = new Map<string, Variant[]>();
-  for (const variant of sheet.variants)
-    groups.set(variant.group, [...(groups.get(variant.group) ?? []), variant]);
+  for (const variant of sheet.variants) {
+    const known = groups.get(variant.group) ?? [];
+    const isAnother = named.has(variant.id) || known.every(({ id }) => named.has(id));
+    groups.set(variant.group, isAnother ? [...known, variant] : known);
+  }
   let choices: (readonly string[])[] = [[]];
-  for (const variants of groups.values())
-    choices = choices.flatMap((chosen) => variants.map(({ id }) => [...chosen, id])).slice(0, 400);
+  for (const variants of groups.values()) {
+    choices = choices.flatMap((chosen) => variants.map(({ id }) => [...chosen, id]));
+    if (choices.length > choicesMax) return undefined;
+  }
   return choices;
 }
 
@@ -74,7 +89,16 @@ function checkReachable(checking: Checking, keys: readonly string[]): void {
     if (!told.has(key)) mistake(checking, 'never-closes', path, found, expected);
     told.add(key);
   };
-  for (const chosen of choicesOf(sheet)) {
+  const choices = choicesOf(sheet, sheet.closures);
+  if (choices === undefined)
+    mistake(
+      checking,
+      'too-large',
+      ['variants'],
+      `chosen in more than ${choicesMax} ways that matter to closures`,
+      'fewer',
+    );
+  for (const chosen of choices ?? []) {
     const applying = sheet.closures.filter(({ when }) => appliesTo(chosen, when));
     const last = applying.at(-1);
     const words = chosen.length > 0 ? ` with the variants ${chosen.join(', ')}` : '';

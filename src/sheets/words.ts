@@ -14,7 +14,7 @@ export const media = [
   'cytology-fixative',
 ] as const;
 
-/** Answers that a step takes from the case, so that nobody can tick them. */
+/** What the counts are called. */
 export const momentNames: Readonly<Record<MomentId, string>> = {
   first: 'First count',
   added: 'Added items',

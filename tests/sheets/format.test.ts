@@ -182,3 +182,34 @@ test.each([
 ])('of cavity and wound, "%s" is taken for %s', (word, meant) => {
   expect(nearest(word, ['cavity', 'wound'])).toBe(meant);
 });
+
+test('a sheet with more choices than can be gone through is told, one with many that do not matter is not', () => {
+  const group = (name: string, length: number) =>
+    `  ${name}:\n${Array.from({ length }, (_, index) => `    ${name}-${index}: { name: X }\n`).join('')}`;
+  const groups = ['a', 'b', 'c', 'd'].map((name) => group(name, 12)).join('');
+  const many = small.replace('sections:\n', `${groups}sections:\n`);
+  expect(sheetOf(many).variants).toHaveLength(50);
+  const closures = ['a', 'b', 'c', 'd'].flatMap((name) =>
+    Array.from(
+      { length: 4 },
+      (_, index) =>
+        `  ${name}-${index}: { name: X, sites: [abdomen], count: closing, when: { variant: ${name}-${index} } }\n`,
+    ),
+  );
+  const text = many.replace('  skin:\n', `${closures.slice(0, 12).join('')}  skin:\n`);
+  expect(said(parseSheet(text, { file: 'small.yaml', shared }))).toEqual([]);
+  const six = ['a', 'b', 'c', 'd'].map(
+    (name) =>
+      `  x${name}: { name: X, sites: [abdomen], count: closing, when: { variant: [${Array.from({ length: 11 }, (_, index) => `${name}-${index}`).join(', ')}] } }\n`,
+  );
+  expect(
+    said(
+      parseSheet(many.replace('  skin:\n', `${six.join('')}  skin:\n`), {
+        file: 'small.yaml',
+        shared,
+      }),
+    ),
+  ).toEqual([
+    'In small.yaml, line 8, column 1, variants is chosen in more than 2000 ways that matter to closures, but should be fewer.',
+  ]);
+});

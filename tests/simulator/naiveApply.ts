@@ -9,6 +9,7 @@ import {
   isExplained,
   isInside,
   isListedInUse,
+  lengthsDiffer,
   nextGate,
   type Outcome,
   type Piece,
@@ -38,8 +39,10 @@ function create(world: World, origin: Piece['origin'], line: string, place: stri
   for (let i = 0; i < n; i++) world.pieces.push({ line, origin, place });
 }
 
+/** The counts are stale from here on, and one that is running must start again. */
 const age = (world: World, fact: Fact): void => {
   world.aged = fact.entry;
+  world.running = undefined;
 };
 const disturb = (world: World, fact: Fact): void => {
   world.insideChanged = fact.entry;
@@ -84,12 +87,14 @@ function ledgerEntry(world: World, fact: Fact): void {
           };
         }
       }
-      if (isInside(from) || isInside(to)) disturb(world, fact);
       const takesOut =
         isInside(from) &&
         isListedInUse(world, command.line) &&
         (to === 'table' || to === 'off' || to === 'away');
-      if ((isInside(from) || isInside(to)) && !takesOut) age(world, fact);
+      if ((isInside(from) || isInside(to)) && !takesOut) {
+        disturb(world, fact);
+        age(world, fact);
+      }
       return;
     }
     case 'turn': {
@@ -155,7 +160,6 @@ function ledgerEntry(world: World, fact: Fact): void {
       put(gone, 'missing');
       for (const piece of gone) piece.why = 'searched-none';
       disturb(world, fact);
-      age(world, fact);
       return;
     }
     case 'explain':
@@ -166,29 +170,40 @@ function ledgerEntry(world: World, fact: Fact): void {
 }
 
 /** Pieces that an explanation is about: those that stay unexplained, or else those inside. */
-export function explainable(world: World, line: string, site: string | undefined): Piece[] {
-  const open = piecesAt(world, line, 'stays').filter(
-    (piece) => !isExplained(world.lines.get(line), piece) && (!site || piece.said?.site === site),
-  );
-  if (open.length > 0) return open;
-  return world.pieces.filter(
-    (piece) =>
-      piece.line === line && isInside(piece.place) && (!site || siteIn(piece.place) === site),
-  );
+export function explainable(
+  world: World,
+  line: string,
+  site: string | undefined,
+): { readonly about: readonly Piece[]; readonly isInside: boolean } {
+  const stays = piecesAt(world, line, 'stays');
+  if (stays.some((piece) => !isExplained(world.lines.get(line), piece))) {
+    const about = stays.filter((piece) => !isExplained(world.lines.get(line), piece));
+    return { about, isInside: false };
+  }
+  const inside = world.pieces.filter((piece) => piece.line === line && isInside(piece.place));
+  if (inside.length === 0) return { about: [], isInside: false };
+  const about = inside.filter((piece) => !site || siteIn(piece.place) === site);
+  return { about, isInside: true };
 }
 
 function explain(world: World, fact: Fact): void {
   const { command } = fact;
   if (command.type !== 'explain') return;
-  const about = explainable(world, command.line, command.site);
-  for (const piece of about.slice(0, command.n ?? about.length)) {
+  const { about, isInside: leaves } = explainable(world, command.line, command.site);
+  const lengths = world.fragments.filter(
+    (one) => one.line === command.line && lengthsDiffer(one) && command.reason,
+  );
+  if (about.length === 0) {
+    for (const one of lengths) one.explained = true;
+    if (lengths.length > 0) return;
+  }
+  const again = about.length > 0 ? about : piecesAt(world, command.line, 'stays');
+  const picked = leaves ? again.slice(0, command.n ?? again.length) : again;
+  for (const piece of picked) {
     const { reason, where, lot } = command;
-    const site = isInside(piece.place) ? siteIn(piece.place) : undefined;
-    if (site) {
-      disturb(world, fact);
-      age(world, fact);
-      put([piece], 'stays');
-    }
+    const site = leaves ? siteIn(piece.place) : undefined;
+    const isOpen = leaves || !isExplained(world.lines.get(command.line), piece);
+    put([piece], 'stays');
     const by = (command.by ?? []).map((words) => personOf(world, words));
     piece.said = {
       ...piece.said,
@@ -196,18 +211,14 @@ function explain(world: World, fact: Fact): void {
       ...(reason && { reason }),
       ...(where && { where }),
       ...(lot && { lot }),
-      ...(world.lines.get(command.line)?.stay.may === 'no' && { by }),
+      ...(isOpen && world.lines.get(command.line)?.stay.may === 'no' && { by }),
     };
   }
-  for (const one of world.fragments) {
-    if (one.line === command.line && lengthsWrong(one)) one.explained = true;
+  if (leaves) {
+    disturb(world, fact);
+    age(world, fact);
   }
 }
-
-const lengthsWrong = (one: World['fragments'][number]): boolean =>
-  one.lengths !== undefined &&
-  one.whole !== undefined &&
-  one.lengths.reduce((sum, length) => sum + length, 0) !== one.whole;
 
 /** What was seen against what the ledger has: the facts that an agreed count or recount leaves. */
 export function outcomesOf(
@@ -247,10 +258,17 @@ function settle(world: World, fact: Fact, gate: string): void {
         difference,
         streak: 0,
         entry: fact.entry,
-        steps: new Map(),
+        steps: new Set(),
       });
     }
   }
+}
+
+/** Only a total was said: the remainder is one wrong pack, short or over, and is set aside whole. */
+function soundOf(seen: number, size: number, listed: number): number {
+  const over = seen % size;
+  if (over === 0) return seen;
+  return seen < listed || seen < size ? seen - over : seen - over - size;
 }
 
 function countEntry(world: World, fact: Fact): void {
@@ -269,11 +287,25 @@ function countEntry(world: World, fact: Fact): void {
       return;
     case 'enter': {
       const size = world.lines.get(command.line)?.pack;
-      const packs = command.packs && size ? soundPacks(command.packs, size) * size : undefined;
-      running?.found.set(command.line, {
-        field: packs ?? command.field ?? 0,
-        off: command.off ?? 0,
-      });
+      const isFirst = running?.moment === 'first';
+      const total = command.packs?.reduce((sum, pack) => sum + pack, 0);
+      const field = total ?? command.field ?? 0;
+      const off = command.off ?? 0;
+      const listed = world.lines.get(command.line)?.opening ?? 0;
+      const sound =
+        size === undefined || !isFirst
+          ? field + off
+          : command.packs
+            ? soundPacks(command.packs, size) * size
+            : soundOf(field + off, size, listed);
+      const offSound = Math.min(off, sound);
+      running?.found.set(
+        command.line,
+        isFirst ? { field: sound - offSound, off: offSound } : { field, off },
+      );
+      if (running && !running.lines.includes(command.line)) {
+        running.lines = [...running.lines, command.line];
+      }
       return;
     }
     case 'agree': {
@@ -299,8 +331,7 @@ function countEntry(world: World, fact: Fact): void {
     case 'relief':
       world.team[command.role] = command.to;
       if (command.short || (command.role !== 'scrub' && command.role !== 'circulator')) return;
-      world.reliefDue.add(command.role);
-      world.running = undefined;
+      if (world.first !== 'open') world.reliefDue.add(command.role);
       age(world, fact);
       return;
     case 'waive':
@@ -311,7 +342,9 @@ function countEntry(world: World, fact: Fact): void {
         }
       }
       world.done.set(command.moment, { entry: fact.entry, waived: true });
-      world.owed.push(fact.entry);
+      world.owed.push({ since: fact.entry });
+      world.running = undefined;
+      if (command.moment === 'relief') world.reliefDue.clear();
       return;
     default:
       return;
@@ -336,27 +369,34 @@ export const losable = (world: World, line: string): readonly string[] => [
   ),
 ];
 
+function find(world: World, fact: Fact): void {
+  const { command } = fact;
+  if (command.type !== 'discrepancy') return;
+  const trouble = world.troubles.get(command.line);
+  const place = placeOf(world.sheet, command.place ?? '') ?? '';
+  const [only] = losable(world, command.line);
+  const usual = trouble ? (only ?? '') : 'missing';
+  const from = command.from ? (placeOf(world.sheet, command.from) ?? '') : usual;
+  // Of those that are missing, the ones that were missed first are found first.
+  const missing = piecesAt(world, command.line, 'missing').slice(0, command.n ?? 1);
+  put(from === 'missing' ? missing : take(world, command.line, from, command.n ?? 1), place);
+  if (from !== place && (isInside(from) || isInside(place))) disturb(world, fact);
+  if (trouble) trouble.streak = 0;
+}
+
 function discrepancyEntry(world: World, fact: Fact): void {
   const { command } = fact;
   switch (command.type) {
     case 'discrepancy': {
       const trouble = world.troubles.get(command.line);
-      if (command.step !== 'found') {
-        trouble?.steps.set(command.step, {
-          skipped: command.skip !== undefined,
-          film: command.step === 'xray' && command.wholeField === true,
-        });
-        if (command.step === 'xray' && command.skip === undefined) {
-          world.readings.push({ entry: fact.entry, wholeField: command.wholeField ?? false });
-        }
-        return;
+      if (command.step === 'found') return find(world, fact);
+      if (command.step === 'xray' && !command.skip) {
+        const wholeField = command.wholeField ?? false;
+        world.readings.push({ entry: fact.entry, wholeField, line: command.line });
+        // A film that does not show the whole field clears nothing.
+        if (!wholeField) return;
       }
-      const place = placeOf(world.sheet, command.place ?? '') ?? '';
-      const [only] = losable(world, command.line);
-      const from = command.from ? (placeOf(world.sheet, command.from) ?? '') : (only ?? '');
-      put(take(world, command.line, from, command.n ?? 1), place);
-      if (isInside(from) || isInside(place)) disturb(world, fact);
-      if (trouble) trouble.streak = 0;
+      trouble?.steps.add(command.step);
       return;
     }
     case 'declare': {
@@ -367,7 +407,11 @@ function discrepancyEntry(world: World, fact: Fact): void {
       for (const piece of gone) piece.why = 'declared';
       if (isInside(from)) disturb(world, fact);
       const trouble = world.troubles.get(command.line);
-      if (trouble && !trouble.steps.get('xray')?.film) world.owed.push(trouble.entry);
+      if (!trouble) return;
+      trouble.difference += command.n;
+      trouble.streak = 0;
+      if (trouble.difference < 0) return;
+      world.owed.push({ since: trouble.entry, line: command.line });
       world.troubles.delete(command.line);
       return;
     }
@@ -379,7 +423,11 @@ function discrepancyEntry(world: World, fact: Fact): void {
       return;
     }
     case 'xray':
-      world.readings.push({ entry: fact.entry, wholeField: command.wholeField });
+      world.readings.push({
+        entry: fact.entry,
+        wholeField: command.wholeField,
+        ...(command.line && { line: command.line }),
+      });
       return;
     case 'deferXray':
       world.deferred = true;
@@ -418,9 +466,16 @@ function otherEntry(world: World, fact: Fact): void {
     case 'close':
       world.closed.add(command.closure);
       return;
-    case 'reopen':
-      world.closed.delete(command.closure);
+    case 'reopen': {
+      // What was closed after it is open again too, and is looked at again.
+      const gates = gatesOf(world);
+      for (const gate of gates.slice(gates.indexOf(command.closure))) {
+        world.closed.delete(gate);
+        world.looks.delete(gate);
+      }
+      world.finished.delete('sign-out');
       return;
+    }
     case 'finish':
       world.ended = true;
       world.closed.add('sign-out');

@@ -39,8 +39,8 @@ function pieceHolds(world: World): readonly Held[] {
   }
   for (const one of world.fragments) {
     if (!lengthsDiffer(one)) continue;
-    const first = one.site === undefined ? firstOpenGate(world) : gateOfSite(world, one.site);
-    held.push({ code: 'fragment-open', first });
+    // The rest may be anywhere.
+    held.push({ code: 'fragment-open', first: firstOpenGate(world) });
   }
   return held;
 }
@@ -170,7 +170,8 @@ export function verdictOf(world: World): Verdict {
     (piece) => piece.place === 'stays' && world.lines.get(piece.line)?.stay.may === 'no',
   );
   const isNone = world.sheet.lines.some((line) => balanceOf(world, line.id, 'missing') > 0);
-  return isPackingLeft || isDecided || isNone || world.amended
-    ? 'reconciled-with-record'
-    : 'reconciled';
+  const isPartLeft = [...world.specimens.values()].some((one) => one.part);
+  const isAccepted = world.fragments.some((one) => one.explained);
+  const isException = isPackingLeft || isDecided || isNone || isPartLeft || isAccepted;
+  return isException || world.amended ? 'reconciled-with-record' : 'reconciled';
 }

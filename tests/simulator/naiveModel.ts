@@ -8,8 +8,16 @@ import type { HoldCode } from '#engine/closures/holds.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
 import { apply, gateOfCount, outcomesOf } from './naiveApply.ts';
 import { gateStateOf, holdCodes, type Verdict, verdictOf } from './naiveHolds.ts';
-import { refusalOf } from './naiveRefusals.ts';
-import { balanceOf, everyPlace, type Fact, freshWorld, gatesOf, type World } from './naiveWorld.ts';
+import { isJudged, refusalOf } from './naiveRefusals.ts';
+import {
+  balanceOf,
+  everyPlace,
+  type Fact,
+  freshWorld,
+  gatesOf,
+  placeOf,
+  type World,
+} from './naiveWorld.ts';
 
 /** A case as the model keeps it: how it was opened, and what was accepted since. */
 export type Recording = { readonly opening: OpenCase; readonly facts: readonly Fact[] };
@@ -27,7 +35,10 @@ export function recount({ opening, facts }: Recording, without?: number): World 
 
 /** Entries that are not taken back but reopened: closures, agreed counts, finished checkpoints. */
 const isFinal = (fact: Fact): boolean =>
-  ['close', 'agree', 'recount', 'finishCheckpoint', 'finish'].includes(fact.command.type);
+  ['close', 'agree', 'recount', 'finishCheckpoint', 'finish'].includes(fact.command.type) ||
+  // These have an opposite of their own: another entry that says so.
+  ['beginCount', 'enter', 'abandon', 'relief', 'waive', 'reopen'].includes(fact.command.type) ||
+  ['incision', 'declare', 'amend', 'deferXray', 'beginCheckpoint'].includes(fact.command.type);
 
 /** The entry that a correction means. */
 function meant(record: Recording, command: Correct): Fact | undefined {
@@ -38,17 +49,79 @@ function meant(record: Recording, command: Correct): Fact | undefined {
   return record.facts.findLast((fact) => fact.command.type !== 'correct' && !gone.has(fact.entry));
 }
 
-/** The first later entry that could not have been made without this one. */
+/**
+ * The parts of the record that an entry changes, beside where pieces are. Two entries that change the same
+ * part are taken back in the order of the newest first.
+ */
+function partsOf(world: World, { command, outcomes }: Fact): readonly string[] {
+  switch (command.type) {
+    case 'move': {
+      const places = [placeOf(world.sheet, command.from), placeOf(world.sheet, command.to)];
+      const stays = places.includes('stays') ? [`stays ${command.line}`] : [];
+      return places[1] === 'away' ? [...stays, 'away'] : stays;
+    }
+    case 'turn': {
+      const turn = world.lines.get(command.line)?.turns.find((one) => one.id === command.turn);
+      const given = turn?.gives.filter((one) => one.place === 'stays') ?? [];
+      return given.map((one) => `stays ${one.line}`);
+    }
+    case 'explain':
+      return [`stays ${command.line}`, 'fragments'];
+    case 'break':
+      return ['fragments'];
+    case 'carriedIn':
+      return ['carried'];
+    case 'searchedNone':
+      return ['missing'];
+    case 'declare':
+      return ['missing', `trouble ${command.line}`];
+    case 'discrepancy': {
+      const isMissing = command.from === 'missing' || !world.troubles.has(command.line);
+      if (command.step === 'found' && isMissing) return ['missing', `trouble ${command.line}`];
+      const isFilm = command.step === 'xray' && !command.skip;
+      return isFilm ? ['films', `trouble ${command.line}`] : [`trouble ${command.line}`];
+    }
+    case 'xray':
+      return ['films'];
+    case 'amend':
+      return [`trouble ${command.line}`];
+    case 'agree':
+    case 'recount':
+      return (outcomes ?? [])
+        .filter(({ line }) => world.troubles.has(line))
+        .map(({ line }) => `trouble ${line}`);
+    case 'look':
+      return [`look ${command.closure}`];
+    case 'specimen':
+      return [`specimen ${command.id}`];
+    case 'handover':
+      return [`handover ${command.line}`];
+    case 'answer':
+      return [`checkpoint ${command.checkpoint}`];
+    case 'finishCheckpoint':
+      return [`checkpoint ${command.id}`];
+    default:
+      return [];
+  }
+}
+
+/** The first later entry that could not have been made without this one, or that changed the same part. */
 function dependant(record: Recording, entry: number): number | undefined {
   const gone = new Set(record.facts.map((fact) => fact.corrects?.entry));
-  const world = freshWorld(record.opening);
-  for (const fact of record.facts) {
-    if (gone.has(fact.entry) || fact.entry === entry) continue;
-    if (fact.entry > entry && fact.command.type !== 'correct') {
-      if (refusalOf(world, fact.command)) return fact.entry;
+  const standing = record.facts.filter((fact) => !gone.has(fact.entry));
+  const target = standing.find((fact) => fact.entry === entry);
+  const real = freshWorld(record.opening);
+  const without = freshWorld(record.opening);
+  const parts: string[] = [];
+  for (const fact of standing) {
+    if (fact === target) parts.push(...partsOf(real, fact));
+    else if (fact.entry > entry && fact.command.type !== 'correct') {
+      if (partsOf(real, fact).some((part) => parts.includes(part))) return fact.entry;
+      if (isJudged(fact.command) && refusalOf(without, fact.command)) return fact.entry;
     }
+    apply(real, fact);
     try {
-      apply(world, fact);
+      if (fact !== target) apply(without, fact);
     } catch {
       return fact.entry;
     }
@@ -60,7 +133,6 @@ function correctionRefused(record: Recording, command: Correct): RefusalCode | u
   if (recount(record).ended) return 'case-finished';
   const target = meant(record, command);
   if (command.entry === undefined && !target) return 'nothing-to-correct';
-  if (command.entry === 1) return 'not-taken-back';
   if (!target) return 'unknown-entry';
   if (target.command.type === 'correct' || isFinal(target)) return 'not-taken-back';
   if (record.facts.some((fact) => fact.corrects?.entry === target.entry)) {
@@ -136,7 +208,7 @@ export function balancesOf(
       const balance = balanceOf(world, line, place);
       if (balance !== 0) row[place] = balance;
     }
-    all[line] = row;
+    if (Object.keys(row).length > 0) all[line] = row;
   }
   return all;
 }

@@ -6,7 +6,7 @@
 import type { Command } from '#engine/case/events.ts';
 import { type RefusalCode, refusals } from '#engine/refusals.ts';
 import { explainable, losable } from './naiveApply.ts';
-import { gateStateOf } from './naiveHolds.ts';
+import { holdCodes } from './naiveHolds.ts';
 import {
   balanceOf,
   closureOf,
@@ -15,6 +15,7 @@ import {
   isXrayOwed,
   lengthsDiffer,
   personOf,
+  piecesAt,
   placeOf,
   siteIn,
   type World,
@@ -33,6 +34,10 @@ const firstOf = (codes: readonly RefusalCode[]): RefusalCode | undefined =>
 
 type Say = (isSo: boolean, code: RefusalCode) => void;
 
+/** On the table, in the patient or counted off: where things are handled. */
+const isInTheField = (place: string | undefined): boolean =>
+  place === 'table' || place === 'off' || isInside(place ?? '');
+
 /** Something is put at this place: what stands in the way. */
 function wayIn(world: World, place: string | undefined, say: Say): void {
   if (!place || !isInside(place)) return;
@@ -47,11 +52,11 @@ function ledgerSays(world: World, command: Command, say: Say): void {
     case 'add': {
       const line = world.lines.get(command.line);
       say(!line, 'unknown-line');
-      if (line?.pack) say(!command.packs || command.packs.length === 0, 'packs-needed');
-      else say(!isQuantity(command.n), 'not-a-quantity');
+      say(!command.packs && !isQuantity(command.n), 'not-a-quantity');
+      const isWhole = line?.pack === undefined || (command.n ?? 0) % line.pack === 0;
+      say(!command.packs && !isWhole, 'packs-needed');
       for (const pack of command.packs ?? []) say(!isQuantity(pack), 'not-a-quantity');
       say(world.first === 'open', 'baseline-open');
-      say(world.running !== undefined, 'count-running');
       return;
     }
     case 'move': {
@@ -67,7 +72,6 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(contra.includes(from ?? '') || contra.includes(to ?? ''), 'not-a-move');
       wayIn(world, to, say);
       say(balanceOf(world, command.line, from ?? '') < command.n, 'not-enough');
-      say(world.running !== undefined, 'count-running');
       return;
     }
     case 'turn': {
@@ -75,17 +79,19 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       const turn = line?.turns.find((one) => one.id === command.turn);
       const place = placeOf(world.sheet, command.at);
       say(!line, 'unknown-line');
+      say(!turn && line?.cuttable === false, 'not-cuttable');
       say(!turn, 'unknown-turn');
       say(!place, 'unknown-place');
       say(!isQuantity(command.n), 'not-a-quantity');
       say(turn?.asks !== undefined && !isQuantity(command.into), 'not-a-quantity');
       say(turn?.at === 'patient' && !isInside(place ?? ''), 'wrong-place');
       say(turn?.at === 'table' && place !== 'table', 'wrong-place');
+      say(!isInTheField(place), 'wrong-place');
+      say(isInside(place ?? '') && isSiteClosed(world, siteIn(place ?? '')), 'site-closed');
       say(balanceOf(world, command.line, place ?? '') < command.n, 'not-enough');
       if (turn?.gives.some((one) => one.place === 'patient') && !isInside(place ?? '')) {
         wayIn(world, `patient/${world.sheet.sites[0]?.id}`, say);
       }
-      say(world.running !== undefined, 'count-running');
       return;
     }
     case 'break': {
@@ -93,10 +99,10 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       const place = placeOf(world.sheet, command.at);
       say(!line, 'unknown-line');
       say(!place, 'unknown-place');
-      say(!isQuantity(command.into), 'not-a-quantity');
+      say(!isQuantity(command.into) || command.into < 2, 'not-a-quantity');
       say(line?.cuttable === false, 'not-cuttable');
+      say(!isInTheField(place), 'wrong-place');
       say(balanceOf(world, command.line, place ?? '') < 1, 'not-enough');
-      say(world.running !== undefined, 'count-running');
       return;
     }
     case 'carriedIn':
@@ -104,7 +110,6 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(!world.sheet.sites.some((site) => site.id === command.site), 'unknown-site');
       say(!isQuantity(command.n), 'not-a-quantity');
       say(isSiteClosed(world, command.site ?? ''), 'site-closed');
-      say(world.running !== undefined, 'count-running');
       return;
     case 'searchedNone':
       say(!world.lines.has(command.line), 'unknown-line');
@@ -117,7 +122,6 @@ function ledgerSays(world: World, command: Command, say: Say): void {
         world.carried.some((one) => one.line === command.line && one.from === 'earlier-operation'),
         'earlier-operation',
       );
-      say(world.running !== undefined, 'count-running');
       return;
     case 'explain':
       return explainSays(world, command, say);
@@ -128,16 +132,25 @@ function ledgerSays(world: World, command: Command, say: Say): void {
 
 function explainSays(world: World, command: Command & { type: 'explain' }, say: Say): void {
   const line = world.lines.get(command.line);
+  const { reason, where, lot } = command;
   say(!line, 'unknown-line');
-  say(command.n !== undefined && !isQuantity(command.n), 'not-a-quantity');
-  const about = explainable(world, command.line, command.site);
-  const hasLengths = world.fragments.some((one) => one.line === command.line && lengthsDiffer(one));
+  say(!isSaid(reason) && !isSaid(where) && !isSaid(lot), 'reason-missing');
   if (line?.stay.may === 'no') {
-    say(!isSaid(command.reason), 'reason-missing');
+    say(!isSaid(reason), 'reason-missing');
     say(!hasSurgeonAndOther(world, command.by), 'surgeon-missing');
   }
-  say(about.length < (command.n ?? 1) && !hasLengths, 'not-enough');
-  say(world.running !== undefined, 'count-running');
+  const { about, isInside: leaves } = explainable(world, command.line, command.site);
+  if (leaves) {
+    say(command.n !== undefined && !isQuantity(command.n), 'not-a-quantity');
+    say(new Set(about.map((piece) => piece.place)).size > 1, 'which-place');
+    say(about.length < (command.n ?? 1), 'not-enough');
+    return;
+  }
+  const isAboutLengths = world.fragments.some(
+    (one) => one.line === command.line && lengthsDiffer(one),
+  );
+  const isSaidAgain = piecesAt(world, command.line, 'stays').length > 0;
+  say(about.length === 0 && !isAboutLengths && !isSaidAgain, 'not-enough');
 }
 
 const peopleOf = (world: World, by: readonly string[] | undefined): readonly string[] => [
@@ -150,15 +163,19 @@ const hasSurgeonAndOther = (world: World, by: readonly string[] | undefined): bo
 function twoSay(world: World, by: readonly string[] | undefined, say: Say): void {
   if (!by) return;
   const people = peopleOf(world, by);
-  say(by.length >= 2 && people.length < 2, 'same-person');
   say(people.length < 2, 'two-people');
 }
+
+/** First, added, relief and extra counts can be made on every sheet; the others are those that it names. */
+const hasMoment = (world: World, moment: string): boolean =>
+  ['first', 'added', 'relief', 'extra'].includes(moment) ||
+  world.sheet.moments.some((one) => one.id === moment);
 
 function countSays(world: World, command: Command, say: Say): void {
   switch (command.type) {
     case 'beginCount': {
       const { moment } = command;
-      say(!world.sheet.moments.some((one) => one.id === moment), 'unknown-moment');
+      say(!hasMoment(world, moment), 'unknown-moment');
       const scrub = personOf(world, command.scrub ?? 'scrub');
       const circulator = personOf(world, command.circulator ?? 'circulator');
       say(scrub === circulator, 'same-person');
@@ -172,16 +189,12 @@ function countSays(world: World, command: Command, say: Say): void {
     }
     case 'enter': {
       const line = world.lines.get(command.line);
-      say(!line, 'unknown-line');
       say(!world.running, 'no-count');
-      say(world.running?.lines.includes(command.line) === false, 'not-in-count');
-      if (command.packs) {
-        for (const pack of command.packs) say(!isSeen(pack), 'not-a-count');
-      } else {
-        say(world.running?.moment === 'first' && line?.pack !== undefined, 'packs-needed');
-        say(!isSeen(command.field), 'not-a-count');
-      }
-      say(command.off !== undefined && !isSeen(command.off), 'not-a-count');
+      say(!line, 'unknown-line');
+      say(line?.counted === false, 'not-in-count');
+      for (const pack of command.packs ?? []) say(!isSeen(pack), 'not-a-count');
+      if (!command.packs) say(!isSeen(command.field ?? 0), 'not-a-count');
+      say(!isSeen(command.off ?? 0), 'not-a-count');
       return;
     }
     case 'agree':
@@ -209,16 +222,16 @@ function countSays(world: World, command: Command, say: Say): void {
       say(!(command.role in world.team), 'unknown-role');
       say(!isSaid(command.to), 'name-missing');
       const others = { scrub: 'circulator', circulator: 'scrub' } as const;
+      say(world.team[command.role] === command.to, 'same-person');
       const isCounting = command.role === 'scrub' || command.role === 'circulator';
       if (isCounting) say(world.team[others[command.role]] === command.to, 'same-person');
       return;
     }
     case 'waive':
-      say(!world.sheet.moments.some((one) => one.id === command.moment), 'unknown-moment');
+      say(!hasMoment(world, command.moment) || command.moment === 'added', 'unknown-moment');
       say(!isSaid(command.reason), 'reason-missing');
       say(!hasSurgeonAndOther(world, command.by), 'surgeon-missing');
       say(command.moment !== 'first' && world.first === 'open', 'baseline-open');
-      say(world.running !== undefined, 'count-running');
       say(command.moment === 'first' && world.first === 'agreed', 'already-counted');
       say(command.moment === 'first' && world.first === 'waived', 'count-waived');
       return;
@@ -228,18 +241,29 @@ function countSays(world: World, command: Command, say: Say): void {
 }
 
 /** Where a lost piece is taken from: named, or the only place there is. */
-function fromSays(
-  world: World,
-  line: string,
-  words: string | undefined,
-  n: number,
-  say: Say,
-): void {
+function fromSays(world: World, line: string, words: string | undefined, n: number, say: Say) {
   const places = losable(world, line);
   const from = words === undefined ? places[0] : placeOf(world.sheet, words);
   say(words !== undefined && !from, 'unknown-place');
   say(words === undefined && places.length > 1, 'which-place');
+  say(words !== undefined && from !== undefined && !isInTheField(from), 'not-a-move');
   say(balanceOf(world, line, from ?? '') < n, 'not-enough');
+}
+
+/** A piece that was declared missing turns up, or one that a discrepancy is about. */
+function foundSays(world: World, command: Command & { type: 'discrepancy' }, say: Say): void {
+  const trouble = world.troubles.get(command.line);
+  const missing = balanceOf(world, command.line, 'missing');
+  const n = command.n ?? 1;
+  const place = placeOf(world.sheet, command.place ?? '');
+  say(!isQuantity(n), 'not-a-quantity');
+  say(trouble?.stage !== 'discrepancy' && missing === 0, 'no-discrepancy');
+  say(trouble?.stage === 'discrepancy' && trouble.difference > 0, 'discrepancy-over');
+  say(!place, 'unknown-place');
+  say(place !== undefined && !isInTheField(place), 'not-a-move');
+  wayIn(world, place, say);
+  if (command.from === 'missing' || (!trouble && !command.from)) say(missing < n, 'not-enough');
+  else fromSays(world, command.line, command.from, n, say);
 }
 
 function discrepancySays(world: World, command: Command, say: Say): void {
@@ -247,23 +271,11 @@ function discrepancySays(world: World, command: Command, say: Say): void {
     case 'discrepancy': {
       const trouble = world.troubles.get(command.line);
       say(!world.lines.has(command.line), 'unknown-line');
+      if (command.step === 'found') return foundSays(world, command, say);
       say(trouble?.stage !== 'discrepancy', 'no-discrepancy');
-      if (command.step !== 'found') {
-        say(command.skip !== undefined && !isSaid(command.skip), 'reason-missing');
-        if (command.step === 'xray' && command.skip === undefined) {
-          say(!isSaid(command.readBy), 'name-missing');
-        }
-        return;
+      if (command.step === 'xray' && !isSaid(command.skip)) {
+        say(!isSaid(command.readBy), 'name-missing');
       }
-      const place = placeOf(world.sheet, command.place ?? '');
-      say(!place, 'unknown-place');
-      say(!isQuantity(command.n ?? 1), 'not-a-quantity');
-      say((trouble?.difference ?? 0) > 0, 'discrepancy-over');
-      fromSays(world, command.line, command.from, command.n ?? 1, say);
-      const from = command.from ? placeOf(world.sheet, command.from) : undefined;
-      say(from !== undefined && from === place, 'same-place');
-      wayIn(world, place, say);
-      say(world.running !== undefined, 'count-running');
       return;
     }
     case 'declare': {
@@ -275,8 +287,8 @@ function discrepancySays(world: World, command: Command, say: Say): void {
       say(trouble?.stage !== 'discrepancy', 'no-discrepancy');
       say((trouble?.difference ?? 0) > 0, 'discrepancy-over');
       say((trouble?.steps.size ?? 0) < 5, 'steps-open');
+      say(-(trouble?.difference ?? 0) < command.n, 'not-enough');
       fromSays(world, command.line, command.from, command.n, say);
-      say(world.running !== undefined, 'count-running');
       return;
     }
     case 'amend': {
@@ -290,7 +302,7 @@ function discrepancySays(world: World, command: Command, say: Say): void {
       say(!people.includes(surgeon), 'surgeon-missing');
       say(trouble?.stage !== 'discrepancy', 'no-discrepancy');
       say((trouble?.difference ?? 0) < 0, 'discrepancy-short');
-      say(world.running !== undefined, 'count-running');
+      say((trouble?.difference ?? 0) < command.n, 'not-enough');
       return;
     }
     case 'xray':
@@ -328,7 +340,7 @@ function closureSays(world: World, command: Command, say: Say): void {
     case 'close':
       say(!closureOf(world, command.closure), 'unknown-closure');
       say(world.closed.has(command.closure), 'already-closed');
-      say(gateStateOf(world, command.closure) === 'held', 'held');
+      say(holdCodes(world, command.closure).length > 0, 'held');
       return;
     case 'reopen':
       say(!closureOf(world, command.closure), 'unknown-closure');
@@ -336,7 +348,8 @@ function closureSays(world: World, command: Command, say: Say): void {
       say(!world.closed.has(command.closure), 'not-closed');
       return;
     case 'finish':
-      say(gateStateOf(world, 'sign-out') === 'held', 'held');
+      say(holdCodes(world, 'sign-out').length > 0, 'held');
+      say(!world.closed.has('sign-out'), 'checkpoint-open');
       return;
     default:
       return;
@@ -355,7 +368,8 @@ export function refusalOf(world: World, command: Command): RefusalCode | undefin
   const say: Say = (isSo, code) => {
     if (isSo) codes.push(code);
   };
-  say(world.ended && command.type !== 'xray', 'case-finished');
+  const isLate = command.type === 'xray' || ('step' in command && command.step === 'found');
+  say(world.ended && !isLate, 'case-finished');
   ledgerSays(world, command, say);
   countSays(world, command, say);
   discrepancySays(world, command, say);

@@ -24,7 +24,7 @@ export type Trouble = {
   difference: number;
   streak: number;
   entry: number;
-  steps: Map<string, { skipped: boolean; film: boolean }>;
+  steps: Set<string>;
 };
 
 export type Fragments = {
@@ -81,8 +81,8 @@ export type World = {
   troubles: Map<string, Trouble>;
   fragments: Fragments[];
   carried: { line: string; from: CarriedFrom }[];
-  owed: number[];
-  readings: { entry: number; wholeField: boolean }[];
+  owed: { since: number; line?: string }[];
+  readings: { entry: number; wholeField: boolean; line?: string }[];
   deferred: boolean;
   amended: boolean;
   begun: Set<string>;
@@ -217,4 +217,12 @@ export const lengthsDiffer = (one: Fragments): boolean =>
 
 /** An X-ray is owed: something owes it, and no film of the whole field was read since. */
 export const isXrayOwed = (world: World): boolean =>
-  world.owed.some((since) => !world.readings.some((one) => one.wholeField && one.entry > since));
+  world.owed.some(
+    ({ since, line }) =>
+      !world.readings.some(
+        (one) =>
+          one.wholeField &&
+          one.entry > since &&
+          (line === undefined || one.line === undefined || one.line === line),
+      ),
+  );

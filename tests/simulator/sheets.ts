@@ -83,7 +83,7 @@ export function sheet(id: string, more: Partial<Sheet>): Sheet {
       moment('relief'),
       moment('extra'),
     ],
-    checkpoints: [checkpoint('time-out', 'incision')],
+    checkpoints: [checkpoint('time-out', 'incision'), checkpoint('sign-out', 'leaving')],
     specimens: [],
     closures: [],
     medicines: [],
@@ -148,7 +148,6 @@ export const nestedSites: Sheet = sheet('nested-sites', {
     moment('relief'),
     moment('extra'),
   ],
-  checkpoints: [checkpoint('time-out', 'incision'), checkpoint('sign-out', 'leaving')],
   specimens: [
     {
       id: 'tissue',

@@ -10,7 +10,7 @@ import type { Correct, Corrected } from './events.ts';
 /**
  * Takes back an entry by another one that undoes it; nothing is erased.
  *
- * Refuses, first match wins: nothing-to-correct, unknown-entry, already-corrected, not-taken-back,
+ * Refuses, first match wins: unknown-entry, nothing-to-correct, not-taken-back, already-corrected,
  * entry-depended-on (the detail names the later entry).
  * Rules: L12.
  */
@@ -20,8 +20,8 @@ export function decideCorrect(current: Case, command: Correct): Decision<Correct
   const parts = partsOf(current.log, wanted);
   const first = parts.at(-1);
   if (!first) return refuse('unknown-entry', String(wanted));
-  if (first.corrected) return refuse('already-corrected', String(wanted));
   if (parts.some((part) => !part.canTakeBack)) return refuse('not-taken-back', first.type);
+  if (first.corrected) return refuse('already-corrected', String(wanted));
   const later = dependent(current, wanted, parts);
   if (later !== undefined) return refuse('entry-depended-on', `Entry ${later}`);
   const { type: what, subject } = first;

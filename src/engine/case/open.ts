@@ -12,23 +12,23 @@ import type { OpenCase, Opened } from './events.ts';
  * Opens a case.
  *
  * Units: born as YYYY-MM-DD; weight in kilograms, more than 0 and at most 500.
- * Refuses, first match wins: name-missing (detail: the field), not-a-time, not-a-number, same-person,
- * unknown-variant.
+ * Refuses, first match wins: unknown-variant, not-a-number, not-a-time, name-missing (detail: the field),
+ * same-person.
  * Rules: C1, X10.
  */
 export function openCase(command: OpenCase, context: Context): Decision<Stamped<Opened>> {
   const { patient, team, sheet } = command;
-  if (!isText(patient.name)) return refuse('name-missing', 'name');
-  if (!isText(patient.number)) return refuse('name-missing', 'number');
-  if (!isBirthDate(patient.born, context.at)) return refuse('not-a-time', 'born');
+  const variants = chosen(sheet, command.variants ?? []);
+  if (!variants) return refuse('unknown-variant', (command.variants ?? []).join(', '));
   const { weightKg } = patient;
   if (weightKg !== undefined && !(weightKg > 0 && weightKg <= 500))
     return refuse('not-a-number', 'weight');
+  if (!isBirthDate(patient.born, context.at)) return refuse('not-a-time', 'born');
+  if (!isText(patient.name)) return refuse('name-missing', 'name');
+  if (!isText(patient.number)) return refuse('name-missing', 'number');
   const unnamed = roles.find((role) => !isText(team[role]));
   if (unnamed) return refuse('name-missing', unnamed);
   if (samePerson(team.scrub, team.circulator)) return refuse('same-person', team.scrub);
-  const variants = chosen(sheet, command.variants ?? []);
-  if (!variants) return refuse('unknown-variant', (command.variants ?? []).join(', '));
   const { caseId } = command;
   return accept<Stamped<Opened>>({
     type: 'opened',

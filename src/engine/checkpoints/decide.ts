@@ -21,6 +21,7 @@ import { openSteps } from './openSteps.ts';
 import { bestDose, doseWindow, medicineOf } from './prophylaxis.ts';
 
 type Event = CheckpointsEvent | CarriedIn;
+type Said = Pick<AnswerStep, 'value' | 'notApplicable' | 'open'>;
 
 /** Answers everything about checkpoints, the incision and doses. Sign out's own gate is asked in `case`. */
 export function decideCheckpoints(
@@ -55,20 +56,21 @@ export function decideCheckpoints(
 /**
  * A checkpoint begins, led by somebody who is there.
  *
- * Refuses, first match wins: unknown-checkpoint, checkpoint-finished, already-done, checkpoint-order,
- * name-missing, leader-absent, people-absent.
+ * Refuses, first match wins: unknown-checkpoint, name-missing, already-done, checkpoint-finished,
+ * checkpoint-order, leader-absent, people-absent.
  * Rules: K1, K2.
  */
 function decideBegin(current: Case, command: BeginCheckpoint): Decision<Event> {
   const checkpoint = checkpointOf(current, command.id);
   if (!checkpoint) return refuse('unknown-checkpoint', command.id);
-  const state = current.checkpoints[checkpoint.id];
-  if (state?.finishedAt !== undefined) return refuse('checkpoint-finished', checkpoint.name);
-  if (state?.begun) return refuse('already-done', checkpoint.name);
-  const earlier = earlierOpen(current, checkpoint);
-  if (earlier) return refuse('checkpoint-order', earlier.name);
   const leader = personFrom(current.team, command.leader ?? checkpoint.leader);
   if (!isText(leader)) return refuse('name-missing', 'leader');
+  const state = current.checkpoints[checkpoint.id];
+  const isFinished = state?.finishedAt !== undefined;
+  if (state?.begun && !isFinished) return refuse('already-done', checkpoint.name);
+  if (isFinished) return refuse('checkpoint-finished', checkpoint.name);
+  const earlier = earlierOpen(current, checkpoint);
+  if (earlier) return refuse('checkpoint-order', earlier.name);
   const present = peopleFrom(current.team, command.present ?? checkpoint.present);
   if (!present.some((one) => samePerson(one, leader))) return refuse('leader-absent', leader);
   const absent = checkpoint.present.find(
@@ -90,8 +92,8 @@ function earlierOpen(current: Case, checkpoint: Checkpoint): Checkpoint | undefi
 /**
  * One step is answered.
  *
- * Refuses, first match wins: unknown-checkpoint, unknown-step, checkpoint-finished, checkpoint-not-begun,
- * always-applies, is-computed, name-missing, reason-missing, not-an-answer.
+ * Refuses, first match wins: unknown-checkpoint, unknown-step, reason-missing, name-missing,
+ * checkpoint-finished, checkpoint-not-begun, is-computed, always-applies, not-an-answer.
  * Rules: K3, K4, K5, K6.
  */
 function decideAnswer(current: Case, command: AnswerStep, context: Context): Decision<Event> {
@@ -100,6 +102,8 @@ function decideAnswer(current: Case, command: AnswerStep, context: Context): Dec
   const step = checkpoint.steps.find((known) => known.id === command.step);
   if (!step || !isAsked(current, checkpoint.id, checkpoint.steps, step))
     return refuse('unknown-step', command.step);
+  const wordless = wordMissing(command);
+  if (wordless) return refuse(wordless, step.short);
   const state = current.checkpoints[checkpoint.id];
   if (state?.finishedAt !== undefined) return refuse('checkpoint-finished', checkpoint.name);
   if (!state?.begun) return refuse('checkpoint-not-begun', checkpoint.name);
@@ -110,22 +114,29 @@ function decideAnswer(current: Case, command: AnswerStep, context: Context): Dec
   return opened ? accept<Event>(answered, opened) : accept<Event>(answered);
 }
 
+/** What is not said where words are needed: why a step does not apply, or why and to whom it is left open. */
+function wordMissing({ notApplicable, open }: Said): 'reason-missing' | 'name-missing' | undefined {
+  if (notApplicable !== undefined) return isText(notApplicable) ? undefined : 'reason-missing';
+  if (open === undefined) return undefined;
+  if (!isText(open.reason)) return 'reason-missing';
+  return isText(open.name) ? undefined : 'name-missing';
+}
+
 /** The answer that a command gives to a step of a checkpoint or of a last look, or why it is none. */
 export function answerOf(
   current: Case,
   step: Step,
-  command: Pick<AnswerStep, 'value' | 'notApplicable' | 'open'>,
+  command: Said,
   context: Context,
 ): Answer | ReturnType<typeof refuse> {
   const { at } = context;
+  const wordless = wordMissing(command);
+  if (wordless) return refuse(wordless, step.short);
   if (command.notApplicable !== undefined) {
     if (!step.mayNotApply) return refuse('always-applies', step.short);
-    if (!isText(command.notApplicable)) return refuse('reason-missing', step.short);
     return { kind: 'not-applicable', reason: command.notApplicable, by: context.by, at };
   }
   if (command.open !== undefined) {
-    if (!isText(command.open.name)) return refuse('name-missing', step.short);
-    if (!isText(command.open.reason)) return refuse('reason-missing', step.short);
     const name = personFrom(current.team, command.open.name);
     return { kind: 'open', name, reason: command.open.reason, at };
   }

@@ -39,16 +39,19 @@ export function decideClosures(
 /**
  * The surgeon answers steps of the last look.
  *
- * Refuses, first match wins: unknown-closure, already-closed, unknown-step, and those of an answer.
+ * Refuses, first match wins: unknown-closure, unknown-step, already-closed, and those of an answer.
  * Rules: X5, X6.
  */
 function decideLook(current: Case, command: Look, context: Context): Decision<ClosuresEvent> {
   const closure = closureOf(current, command.closure);
   if (!closure) return refuse('unknown-closure', command.closure);
+  const stepOf = (id: string) => closure.look.find((known) => known.id === id);
+  const unknown = Object.keys(command.answers).find((id) => !stepOf(id));
+  if (unknown !== undefined) return refuse('unknown-step', unknown);
   if (current.closures[closure.id]?.closedAt) return refuse('already-closed', closure.name);
   const answers: Record<string, Answer> = {};
   for (const [id, given] of Object.entries(command.answers)) {
-    const step = closure.look.find((known) => known.id === id);
+    const step = stepOf(id);
     if (!step) return refuse('unknown-step', id);
     const answer = answerOf(current, step, asAnswering(given), context);
     if (!('kind' in answer)) return answer;

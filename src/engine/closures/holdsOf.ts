@@ -29,7 +29,7 @@ export function holdsOf(current: Case, gate: string): readonly Hold[] {
     ...differingHolds(current, gates, index),
     ...countHolds(current, upTo, gate),
     ...insideHolds(current, upTo, gate),
-    ...stayHolds(current),
+    ...stayHolds(current, upTo, isLast),
     ...specimenHolds(current, upTo, { isLast, isSignOut: gate === signOut }),
     ...lookHolds(current, upTo),
     ...orderHolds(current, closures.slice(0, index)),
@@ -156,10 +156,13 @@ export function isCountDue(current: Case, moment: MomentId): boolean {
   return !done.waived && done.entry < current.counts.agedEntry;
 }
 
-function stayHolds(current: Case): readonly Hold[] {
+/** What stays holds the closure of its site and later ones; what has no site (from the table) holds every gate. */
+function stayHolds(current: Case, upTo: readonly Closure[], isLast: boolean): readonly Hold[] {
+  const concerns = (site: string | undefined): boolean =>
+    isLast || site === undefined || upTo.some((closure) => closure.sites.includes(site));
   return Object.entries(current.left).flatMap(([id, left]): readonly Hold[] => {
     const line = current.lines.get(id);
-    const open = line && left.find((pieces) => !isExplained(line, pieces));
+    const open = line && left.find((pieces) => concerns(pieces.site) && !isExplained(line, pieces));
     if (!line || !open) return [];
     return [
       {

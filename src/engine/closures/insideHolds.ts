@@ -18,14 +18,15 @@ export function insideHolds(
 ): readonly Hold[] {
   const sites =
     gate === signOut ? current.ledger.sites.map((_, index) => index) : sitesOf(current, upTo);
-  const inUse = upTo.find((closure) => closure.id === gate)?.inUse ?? [];
   const fragments = new Set(current.fragments.map((set) => set.line));
   const holds: Hold[] = [];
   for (const line of current.lines.values()) {
     const { inside } = rowOf(current.ledger, line.id);
-    const site = sites.find((index) => (inside[index] ?? 0) > 0);
+    const site = sites.find(
+      (index) => (inside[index] ?? 0) > 0 && !isInUseAt(current, upTo, gate, index, line.id),
+    );
     const isFragment = fragments.has(line.id);
-    if (site !== undefined && !inUse.includes(line.id)) {
+    if (site !== undefined) {
       const pieces = sites.reduce((sum, index) => sum + (inside[index] ?? 0), 0);
       const where = current.sheet.sites[site]?.name ?? '';
       holds.push({
@@ -48,6 +49,20 @@ export function insideHolds(
     }
   }
   return holds;
+}
+
+/** Still in use inside: for the closure of its site, and for every later one up to this gate. */
+function isInUseAt(
+  current: Case,
+  upTo: readonly Closure[],
+  gate: string,
+  site: number,
+  line: string,
+): boolean {
+  if (gate === signOut) return false;
+  const id = current.ledger.sites[site] ?? '';
+  const own = upTo.findIndex((closure) => closure.sites.includes(id));
+  return own >= 0 && upTo.slice(own).every((closure) => closure.inUse.includes(line));
 }
 
 function sitesOf(current: Case, upTo: readonly Closure[]): readonly number[] {

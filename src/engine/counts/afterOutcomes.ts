@@ -43,6 +43,7 @@ function next(
     if (difference === 0 || !agreed) return undefined;
     return {
       line: outcome.line,
+      entry: event.entry,
       stage: 'recount',
       moment: agreed.moment,
       gate: agreed.gate,

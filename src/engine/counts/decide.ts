@@ -2,13 +2,13 @@ import { unreachable } from '../assert.ts';
 import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { isRole, peopleFrom, personFrom, samePerson } from '../people.ts';
 import { isSeen, isText } from '../quantities.ts';
-import { momentIds, type Role } from '../sheet.ts';
+import type { Role } from '../sheet.ts';
 import type { Case, Found } from '../state.ts';
 import { decideAgree } from './decideAgree.ts';
 import { decideRecount } from './decideRecount.ts';
 import { decideWaive } from './decideWaive.ts';
 import type { BeginCount, CountsCommand, CountsEvent, Enter, Relief } from './events.ts';
-import { linesOf } from './linesOf.ts';
+import { hasMoment, linesOf } from './linesOf.ts';
 
 /** Answers everything about counts, reliefs and waivers. */
 export function decideCounts(
@@ -24,8 +24,8 @@ export function decideCounts(
     case 'agree':
       return decideAgree(current, command);
     case 'abandon':
-      if (!current.counts.running) return refuse('no-count');
       if (!isText(command.reason)) return refuse('reason-missing');
+      if (!current.counts.running) return refuse('no-count');
       return accept<CountsEvent>({ type: 'countAbandoned', reason: command.reason });
     case 'recount':
       return decideRecount(current, command);
@@ -48,8 +48,7 @@ export function decideCounts(
 function decideBegin(current: Case, command: BeginCount): Decision<CountsEvent> {
   const { moment } = command;
   const { counts } = current;
-  if (!momentIds.includes(moment) || !hasMoment(current, moment))
-    return refuse('unknown-moment', moment);
+  if (!hasMoment(current, moment)) return refuse('unknown-moment', moment);
   const scrub = personFrom(current.team, command.scrub ?? 'scrub');
   const circulator = personFrom(current.team, command.circulator ?? 'circulator');
   if (!scrub || !circulator) return refuse('name-missing');
@@ -64,26 +63,20 @@ function decideBegin(current: Case, command: BeginCount): Decision<CountsEvent> 
   return accept<CountsEvent>({ type: 'countBegun', moment, scrub, circulator, lines });
 }
 
-/** First, added, relief and extra counts are possible on every sheet; the others are those that it names. */
-function hasMoment(current: Case, moment: string): boolean {
-  const always = ['first', 'added', 'relief', 'extra'];
-  return always.includes(moment) || current.sheet.moments.some((known) => known.id === moment);
-}
-
 /**
  * Says what was seen of one line.
  *
- * Refuses, first match wins: no-count, unknown-line, not-in-count, not-a-count.
+ * Refuses, first match wins: unknown-line, not-a-count, no-count, not-in-count.
  */
 function decideEnter(current: Case, command: Enter): Decision<CountsEvent> {
   const { running } = current.counts;
-  if (!running) return refuse('no-count');
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
-  if (!line.counted || (running.moment !== 'first' && !isOpened(current, running.lines, line.id)))
-    return refuse('not-in-count', line.name);
   const found = foundFrom(command);
   if (!found) return refuse('not-a-count', line.name);
+  if (!running) return refuse('no-count');
+  if (!line.counted || (running.moment !== 'first' && !isOpened(current, running.lines, line.id)))
+    return refuse('not-in-count', line.name);
   return accept<CountsEvent>({ type: 'entered', line: line.id, found });
 }
 

@@ -10,16 +10,17 @@ import { packsSeen } from './packsSeen.ts';
 /**
  * Both people agree what they saw; only now it is compared with the ledger.
  *
- * Refuses, first match wins: no-count, lines-open, two-people.
+ * Refuses, first match wins: two-people, no-count, lines-open.
  * Rules: C4, C5, C6, C7.
  */
 export function decideAgree(current: Case, command: Agree): Decision<CountsEvent> {
   const { running } = current.counts;
+  const counting = running ? [running.scrub, running.circulator] : ['scrub', 'circulator'];
+  const by = peopleFrom(current.team, command.by ?? counting);
+  if (by.length < 2) return refuse('two-people');
   if (!running) return refuse('no-count');
   const open = running.lines.filter((line) => running.found[line] === undefined);
   if (open.length > 0) return refuse('lines-open', nameOf(current, open[0]));
-  const by = peopleFrom(current.team, command.by ?? [running.scrub, running.circulator]);
-  if (by.length < 2) return refuse('two-people');
   if (running.moment === 'first') return firstAgreed(current, running, by);
   if (running.moment === 'added') return accept<CountsEvent>(addedAgreed(current, running, by));
   const outcomes = outcomesOf(current, running.found);

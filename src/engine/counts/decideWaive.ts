@@ -3,10 +3,9 @@ import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { type Posting, transfer } from '../ledger.ts';
 import { hasSurgeonAndOther, peopleFrom } from '../people.ts';
 import { isText } from '../quantities.ts';
-import { momentIds } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { CountsEvent, Waive } from './events.ts';
-import { linesOf } from './linesOf.ts';
+import { hasMoment, linesOf } from './linesOf.ts';
 
 /**
  * An emergency leaves a count out. The case then owes an X-ray and cannot be `reconciled`.
@@ -24,7 +23,7 @@ export function decideWaive(
 ): Decision<CountsEvent> {
   const { moment, reason } = command;
   const { counts } = current;
-  if (!momentIds.includes(moment) || moment === 'added') return refuse('unknown-moment', moment);
+  if (!hasMoment(current, moment) || moment === 'added') return refuse('unknown-moment', moment);
   if (!isText(reason)) return refuse('reason-missing', context.by);
   const agreedBy = peopleFrom(current.team, command.by ?? []);
   if (!hasSurgeonAndOther(current, agreedBy)) return refuse('surgeon-missing');

@@ -152,7 +152,7 @@ function evolveWaived(current: Case, event: Stamped<Waived>): Case {
     running: undefined,
     done: { ...counts.done, [moment]: done },
     history: [...counts.history, { ...done, moment }],
-    waivers: [...counts.waivers, { moment, reason, by: agreedBy, at }],
+    waivers: [...counts.waivers, { entry: event.entry, moment, reason, by: agreedBy, at }],
     reliefDue: moment === 'relief' ? [] : counts.reliefDue,
   });
 }

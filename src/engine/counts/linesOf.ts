@@ -32,3 +32,9 @@ function isAskedAt(current: Case, moment: MomentId, line: string): boolean {
   const row = rowOf(current.ledger, line);
   return row.supply !== 0 || row.changed !== 0;
 }
+
+/** First, added, relief and extra counts are possible on every sheet; the others are those that it names. */
+export function hasMoment(current: Case, moment: string): boolean {
+  const always = ['first', 'added', 'relief', 'extra'];
+  return always.includes(moment) || current.sheet.moments.some((known) => known.id === moment);
+}

@@ -1,11 +1,13 @@
+import { isSiteClosed } from '../applies.ts';
 import { unreachable } from '../assert.ts';
 import { type Accepted, accept, type Context, type Decision, refuse, warned } from '../decision.ts';
 import { at, transfer } from '../ledger.ts';
+import { isBeforeIncision } from '../moves/decideMove.ts';
 import { hasSurgeonAndOther, peopleFrom, personFrom, samePerson } from '../people.ts';
-import { inSite, type Place, placeFrom } from '../places.ts';
+import { inSite, isInside, type Place, placeFrom, siteOf } from '../places.ts';
 import { isQuantity, isText } from '../quantities.ts';
 import type { Line } from '../sheet.ts';
-import { type Case, type Differing, discrepancySteps } from '../state.ts';
+import { type Case, discrepancySteps } from '../state.ts';
 import type {
   Amend,
   Declare,
@@ -43,8 +45,8 @@ export function decideDiscrepancies(
 /**
  * A step of a discrepancy, done or skipped with a reason; or the piece was found.
  *
- * Refuses, first match wins: unknown-line, no-discrepancy, unknown-step, name-missing, and for an X-ray those of
- * `xray`, for `found` those of finding.
+ * Refuses, first match wins: unknown-line, unknown-step, name-missing, no-discrepancy; for `found` those of
+ * finding.
  * Rules: D1, D2, D3.
  */
 function decideStep(
@@ -55,11 +57,13 @@ function decideStep(
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
   if (command.step === 'found') return decideFound(current, line, command);
-  const open = current.differing[line.id];
-  if (open?.stage !== 'discrepancy') return refuse('no-discrepancy', line.name);
   if (!discrepancySteps.includes(command.step)) return refuse('unknown-step', command.step);
   const doneBy = personFrom(current.team, command.by ?? context.by);
   if (!isText(doneBy)) return refuse('name-missing', command.step);
+  const isFilm = command.step === 'xray' && !isText(command.skip);
+  if (isFilm && !isText(command.readBy)) return refuse('name-missing', 'readBy');
+  const open = current.differing[line.id];
+  if (open?.stage !== 'discrepancy') return refuse('no-discrepancy', line.name);
   if (isText(command.skip))
     return accept<DiscrepanciesEvent>({
       type: 'discrepancyStepped',
@@ -87,8 +91,10 @@ function decideStep(
 /**
  * The piece is found. Takes it from where the ledger has it to where it is now.
  *
- * Refuses, first match wins: not-a-quantity, no-discrepancy, discrepancy-over, unknown-place, not-a-move,
- * which-place, not-enough.
+ * While a line waits for its recounts nothing is said of it, not even which way it differs: it is counted, or
+ * moved like any other.
+ * Refuses, first match wins: unknown-place, not-a-quantity, not-a-move, before-incision, site-closed,
+ * no-discrepancy, discrepancy-over, which-place, not-enough.
  * Rules: D3.
  */
 function decideFound(
@@ -97,34 +103,39 @@ function decideFound(
   command: StepDiscrepancy,
 ): Decision<DiscrepanciesEvent> {
   const n = command.n ?? 1;
-  if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
-  const open = current.differing[line.id];
-  const isMissing = at(current.ledger, line.id, 'missing') > 0;
-  if (!open && !isMissing) return refuse('no-discrepancy', line.name);
-  if (open && open.difference > 0) return refuse('discrepancy-over', line.name);
   const place = placeFrom(command.place ?? 'off', current.sheet.sites);
   if (place === undefined) return refuse('unknown-place', command.place);
-  if (isContraOrGone(place)) return refuse('not-a-move', place);
-  const from = originOf(current, line.id, command.from, open);
-  if (from === undefined)
-    return refuse(command.from === undefined ? 'which-place' : 'unknown-place', line.name);
+  const named = namedFrom(current, command.from);
+  if (named === null) return refuse('unknown-place', command.from);
+  if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
+  if (!isInTheField(place)) return refuse('not-a-move', place);
+  if (named && named !== 'missing' && !isInTheField(named)) return refuse('not-a-move', named);
+  if (isInside(place) && isBeforeIncision(current, siteOf(place)))
+    return refuse('before-incision', place);
+  if (isInside(place) && isSiteClosed(current, siteOf(place))) return refuse('site-closed', place);
+  const open = current.differing[line.id];
+  const isMissing = at(current.ledger, line.id, 'missing') > 0;
+  if (open?.stage !== 'discrepancy' && !isMissing) return refuse('no-discrepancy', line.name);
+  if (open?.stage === 'discrepancy' && open.difference > 0)
+    return refuse('discrepancy-over', line.name);
+  const from = named ?? (open ? onlyHolder(current, line.id) : 'missing');
+  if (from === undefined) return refuse('which-place', line.name);
   if (at(current.ledger, line.id, from) < n) return refuse('not-enough', line.name);
   const postings = from === place ? [] : transfer(line.id, from, place, n);
   return accept<DiscrepanciesEvent>({ type: 'found', line: line.id, n, from, place, postings });
 }
 
-const isContraOrGone = (place: Place): boolean =>
-  place === 'supply' || place === 'changed' || place === 'missing';
+/** On the table, in the patient or counted off: where a piece can be lost and found. */
+const isInTheField = (place: Place): boolean =>
+  place === 'table' || place === 'off' || isInside(place);
 
-/** Where the ledger has pieces of this line that could be the ones meant; undefined when that is not clear. */
-function originOf(
-  current: Case,
-  line: string,
-  words: string | undefined,
-  open: Differing | undefined,
-): Place | undefined {
-  if (words !== undefined) return placeFrom(words, current.sheet.sites);
-  if (!open) return 'missing';
+/** The place that was said; undefined where none was, null where there is no such place. */
+function namedFrom(current: Case, words: string | undefined): Place | undefined | null {
+  return words === undefined ? undefined : (placeFrom(words, current.sheet.sites) ?? null);
+}
+
+/** The only place of the field where the ledger has pieces of this line; undefined where there are more, or none. */
+function onlyHolder(current: Case, line: string): Place | undefined {
   const sites = current.sheet.sites.map((site) => inSite(site.id));
   const places: readonly Place[] = ['table', ...sites, 'off'];
   const holding = places.filter((place) => at(current.ledger, line, place) > 0);
@@ -134,27 +145,28 @@ function originOf(
 /**
  * The surgeon and one other declare pieces unaccounted for.
  *
- * Refuses, first match wins: unknown-line, not-a-quantity, reason-missing, surgeon-missing, no-discrepancy,
- * discrepancy-over, steps-open, unknown-place, which-place, not-enough.
+ * Refuses, first match wins: unknown-line, unknown-place, not-a-quantity, reason-missing, surgeon-missing,
+ * not-a-move, no-discrepancy, discrepancy-over, steps-open, which-place, not-enough.
  * Rules: D4.
  */
 function decideDeclare(current: Case, command: Declare): Decision<DiscrepanciesEvent> {
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
+  const named = namedFrom(current, command.from);
+  if (named === null) return refuse('unknown-place', command.from);
   const { n, reason } = command;
   if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
   if (!isText(reason)) return refuse('reason-missing', line.name);
   const agreedBy = peopleFrom(current.team, command.by ?? []);
   if (!hasSurgeonAndOther(current, agreedBy)) return refuse('surgeon-missing', line.name);
+  if (named && !isInTheField(named)) return refuse('not-a-move', named);
   const open = current.differing[line.id];
   if (open?.stage !== 'discrepancy') return refuse('no-discrepancy', line.name);
   if (open.difference > 0) return refuse('discrepancy-over', line.name);
   const undone = discrepancySteps.find((step) => open.steps[step] === undefined);
   if (undone) return refuse('steps-open', undone);
-  const from = originOf(current, line.id, command.from, open);
-  if (from === undefined)
-    return refuse(command.from === undefined ? 'which-place' : 'unknown-place', line.name);
-  if (isContraOrGone(from)) return refuse('not-a-move', from);
+  const from = named ?? onlyHolder(current, line.id);
+  if (from === undefined) return refuse('which-place', line.name);
   if (-open.difference < n || at(current.ledger, line.id, from) < n)
     return refuse('not-enough', line.name);
   const postings = transfer(line.id, from, 'missing', n);
@@ -172,7 +184,7 @@ function decideDeclare(current: Case, command: Declare): Decision<DiscrepanciesE
 /**
  * Scrub, circulator and surgeon agree in writing that an addition was not recorded.
  *
- * Refuses, first match wins: unknown-line, not-a-quantity, reason-missing, surgeon-missing, two-people,
+ * Refuses, first match wins: unknown-line, not-a-quantity, reason-missing, two-people, surgeon-missing,
  * no-discrepancy, discrepancy-short, not-enough.
  * Rules: D5.
  */
@@ -183,12 +195,12 @@ function decideAmend(current: Case, command: Amend): Decision<DiscrepanciesEvent
   if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
   if (!isText(reason)) return refuse('reason-missing', line.name);
   const agreedBy = peopleFrom(current.team, command.by ?? []);
-  if (!hasSurgeonAndOther(current, agreedBy)) return refuse('surgeon-missing', line.name);
   const { scrub, circulator } = current.team;
   const hasBoth = [scrub, circulator].every((name) =>
     agreedBy.some((one) => samePerson(one, name)),
   );
   if (!hasBoth) return refuse('two-people', line.name);
+  if (!hasSurgeonAndOther(current, agreedBy)) return refuse('surgeon-missing', line.name);
   const open = current.differing[line.id];
   if (open?.stage !== 'discrepancy') return refuse('no-discrepancy', line.name);
   if (open.difference < 0) return refuse('discrepancy-short', line.name);
@@ -207,14 +219,14 @@ function decideAmend(current: Case, command: Amend): Decision<DiscrepanciesEvent
 /**
  * A film was read.
  *
- * Refuses, first match wins: unknown-line, malformed, name-missing.
+ * Refuses, first match wins: malformed, unknown-line, name-missing.
  * Rules: D6, D7.
  */
 function decideXray(current: Case, command: Xray): Decision<DiscrepanciesEvent> {
-  const line = command.line === undefined ? undefined : current.lines.get(command.line);
-  if (command.line !== undefined && !line) return refuse('unknown-line', command.line);
   if (command.result !== 'nothing-seen' && command.result !== 'seen')
     return refuse('malformed', 'result');
+  const line = command.line === undefined ? undefined : current.lines.get(command.line);
+  if (command.line !== undefined && !line) return refuse('unknown-line', command.line);
   if (!isText(command.readBy)) return refuse('name-missing', 'readBy');
   const readBy = personFrom(current.team, command.readBy);
   const { wholeField, result } = command;

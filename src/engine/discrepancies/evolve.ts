@@ -123,7 +123,7 @@ function evolveAmended(current: Case, event: Stamped<Amended>): Case {
 }
 
 function evolveXray(current: Case, event: Stamped<XrayRead>): Case {
-  const { line, wholeField, result, readBy, at } = event;
+  const { entry, line, wholeField, result, readBy, at } = event;
   const undo: Undo[] = [{ slice: 'xrays', before: current.xrays }];
   if (line !== undefined) undo.push(undoOf(current, line));
   const next = applied(current, event, {
@@ -132,7 +132,7 @@ function evolveXray(current: Case, event: Stamped<XrayRead>): Case {
     canTakeBack: true,
     undo,
   });
-  const film = { wholeField, result, readBy, at, ...(line === undefined ? {} : { line }) };
+  const film = { entry, wholeField, result, readBy, at, ...(line === undefined ? {} : { line }) };
   const read = { ...next, xrays: [...next.xrays, film] };
   const steps = line === undefined ? undefined : read.differing[line]?.steps;
   if (line === undefined || !steps || !wholeField) return read;

@@ -14,7 +14,7 @@ import { siteMeant } from './siteMeant.ts';
  * Opens something onto the field.
  *
  * Units: pieces; `packs` lists what each pack held. A pack that differs from its size is set aside whole.
- * Refuses, first match wins: unknown-line, not-a-quantity, packs-needed, name-missing, baseline-open.
+ * Refuses, first match wins: unknown-line, not-a-quantity, name-missing, packs-needed, baseline-open.
  * Rules: L3, L4.
  */
 export function decideAdd(current: Case, command: Add, context: Context): Decision<MovesEvent> {
@@ -22,10 +22,11 @@ export function decideAdd(current: Case, command: Add, context: Context): Decisi
   if (!line) return refuse('unknown-line', command.line);
   const packs = command.packs ?? packsOf(line, command.n);
   if (command.packs === undefined && !isQuantity(command.n)) return refuse('not-a-quantity', 'n');
-  if (packs === undefined) return refuse('packs-needed', line.name);
-  if (packs.length === 0 || !packs.every(isQuantity)) return refuse('not-a-quantity', 'packs');
+  if (packs && (packs.length === 0 || !packs.every(isQuantity)))
+    return refuse('not-a-quantity', 'packs');
   const seenBy = peopleFrom(current.team, command.by ?? ['scrub', 'circulator']);
   if (seenBy.length === 0) return refuse('name-missing', context.by);
+  if (packs === undefined) return refuse('packs-needed', line.name);
   if (current.counts.first === 'open') return refuse('baseline-open');
 
   const sound = packs.filter((pieces) => line.pack === undefined || pieces === line.pack);
@@ -68,16 +69,16 @@ export const supplied = (line: string, n: number): readonly Posting[] =>
 /**
  * Something starts in the patient: seen on imaging, left by an earlier operation, seen to spill.
  *
- * Refuses, first match wins: unknown-line, unknown-site, not-a-quantity, malformed, site-closed.
+ * Refuses, first match wins: malformed, unknown-line, unknown-site, not-a-quantity, site-closed.
  * Rules: L8.
  */
 export function decideCarriedIn(current: Case, command: CarryIn): Decision<MovesEvent> {
   const { line, n, from } = command;
+  if (!carriedFrom.includes(from)) return refuse('malformed', 'from');
   if (!current.lines.has(line)) return refuse('unknown-line', line);
   const site = siteMeant(current, command.site);
   if (site === undefined) return refuse('unknown-site', command.site);
   if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
-  if (!carriedFrom.includes(from)) return refuse('malformed', 'from');
   if (isSiteClosed(current, site)) return refuse('site-closed', site);
   const postings = transfer(line, 'supply', inSite(site), n);
   return accept<MovesEvent>({ type: 'carriedIn', line, n, site, from, postings });

@@ -14,8 +14,8 @@ import { siteMeant } from './siteMeant.ts';
  * Says why something stays, or accepts that fragments do not add up.
  *
  * A line that may not stay goes from its site to `stays`, with the surgeon and one other: a lasting exception.
- * Refuses, first match wins: unknown-line, reason-missing, surgeon-missing, unknown-site, which-place,
- * not-a-quantity, not-enough.
+ * Refuses, first match wins: unknown-line, unknown-site, not-a-quantity, reason-missing, surgeon-missing,
+ * which-place, not-enough.
  * Rules: L9.
  */
 export function decideExplain(
@@ -25,6 +25,9 @@ export function decideExplain(
 ): Decision<MovesEvent> {
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
+  if (command.site !== undefined && siteMeant(current, command.site) === undefined)
+    return refuse('unknown-site', command.site);
+  if (command.n !== undefined && !isQuantity(command.n)) return refuse('not-a-quantity', 'n');
   if (!isText(command.reason) && !isText(command.where) && !isText(command.lot))
     return refuse('reason-missing', line.name);
   const by = peopleFrom(current.team, command.by ?? []);
@@ -62,12 +65,10 @@ type Leaving = {
 
 function leaveInside(current: Case, { command, line, by, at: at_ }: Leaving): Decision<MovesEvent> {
   const site = siteMeant(current, command.site) ?? onlySiteWith(current, line.id);
-  if (site === undefined)
-    return refuse(command.site === undefined ? 'which-place' : 'unknown-site', line.name);
+  if (site === undefined) return refuse('which-place', line.name);
   const there = at(current.ledger, line.id, inSite(site));
   const n = command.n ?? there;
-  if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
-  if (there < n) return refuse('not-enough', line.name);
+  if (n === 0 || there < n) return refuse('not-enough', line.name);
   const pieces = filledIn(line, { n, site, at: at_ }, command, by);
   const left = [...(current.left[line.id] ?? []), pieces];
   const postings = transfer(line.id, inSite(site), 'stays', n);

@@ -31,7 +31,7 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
     return refuse('not-enough', current.lines.get(line)?.name);
 
   const left = to === 'stays' ? leftBy(command, from, context.at) : undefined;
-  const inUse = isInside(from) && !isInside(to) && to !== 'stays' && isInUse(current, line);
+  const inUse = isInside(from) && !isInside(to) && isTakenOut(to) && isInUse(current, line);
   return accept<MovesEvent>({
     type: 'moved',
     line,
@@ -44,6 +44,9 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
     ...(left ? { left } : {}),
   });
 }
+
+/** What stays or goes with a specimen is not taken out: it is no longer counted. */
+const isTakenOut = (to: Place): boolean => to !== 'stays' && to !== 'specimen';
 
 const isClosedToMoves = (place: Place): boolean =>
   place === 'supply' || place === 'changed' || place === 'missing';

@@ -5,6 +5,7 @@ import { isInside, type Place, placeFrom, siteOf } from '../places.ts';
 import { isMeasure, isQuantity } from '../quantities.ts';
 import type { Line, Turn } from '../sheet.ts';
 import type { Case, LeftPieces } from '../state.ts';
+import { isBeforeIncision } from './decideMove.ts';
 import type { Break, MovesEvent, TurnPiece } from './events.ts';
 import { siteMeant } from './siteMeant.ts';
 
@@ -12,8 +13,8 @@ import { siteMeant } from './siteMeant.ts';
  * Pieces turn into other pieces, as the sheet says.
  *
  * Units: `n` pieces that turn; `into` pieces that each was cut into; `lengthCm` of each in centimetres.
- * Refuses, first match wins: unknown-line, unknown-turn, unknown-place, not-a-quantity, not-cuttable,
- * wrong-place, which-place, site-closed, not-enough.
+ * Refuses, first match wins: unknown-line, not-cuttable, unknown-turn, unknown-place, not-a-quantity,
+ * wrong-place, before-incision, site-closed, which-place, not-enough.
  * Rules: L10.
  */
 export function decideTurn(
@@ -32,9 +33,12 @@ export function decideTurn(
   if (turn.asks !== undefined && !isQuantity(into)) return refuse('not-a-quantity', turn.asks);
   if (!canTurnAt(turn, place)) return refuse('wrong-place', line.name);
   const site = isInside(place) ? siteOf(place) : siteMeant(current, undefined);
-  if (site === undefined && turn.gives.some((given) => given.place === 'patient'))
-    return refuse('which-place', line.name);
-  if (isInside(place) && isSiteClosed(current, siteOf(place))) return refuse('site-closed', site);
+  const putsInside = turn.gives.some((given) => given.place === 'patient');
+  if (site !== undefined && putsInside && !isInside(place) && isBeforeIncision(current, site))
+    return refuse('before-incision', site);
+  if (site !== undefined && (isInside(place) || putsInside) && isSiteClosed(current, site))
+    return refuse('site-closed', site);
+  if (site === undefined && putsInside) return refuse('which-place', line.name);
   if (at(current.ledger, line.id, place) < n) return refuse('not-enough', line.name);
 
   const given = turn.gives.map((one) => ({
@@ -101,20 +105,20 @@ function placeOfGiven(
  * A piece breaks into fragments, each to be accounted for.
  *
  * Units: `into` 2 to 999 fragments; `lengths` in millimetres, one a fragment.
- * Refuses, first match wins: unknown-line, unknown-place, not-a-quantity, not-a-number, not-cuttable,
+ * Refuses, first match wins: unknown-line, not-cuttable, unknown-place, not-a-quantity, not-a-number,
  * wrong-place, not-enough.
  * Rules: L11.
  */
 export function decideBreak(current: Case, command: Break): Decision<MovesEvent> {
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
+  if (!line.cuttable) return refuse('not-cuttable', line.name);
   const place = placeFrom(command.at, current.sheet.sites);
   if (place === undefined) return refuse('unknown-place', command.at);
   const { into, lengths } = command;
   if (!isQuantity(into) || into < 2) return refuse('not-a-quantity', 'into');
   if (lengths && (lengths.length !== into || !lengths.every((mm) => isMeasure(mm) && mm > 0)))
     return refuse('not-a-number', 'lengths');
-  if (!line.cuttable) return refuse('not-cuttable', line.name);
   if (!isInside(place) && place !== 'table' && place !== 'off')
     return refuse('wrong-place', line.name);
   if (at(current.ledger, line.id, place) < 1) return refuse('not-enough', line.name);

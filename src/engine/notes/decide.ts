@@ -8,8 +8,8 @@ import type { NotesCommand, NotesEvent } from './events.ts';
  * Answers notes, weights, fluids and handovers.
  *
  * Units: pieces, grams, millilitres.
- * Refuses, first match wins: unknown-line, not-a-quantity, not-a-number, malformed, not-enough, name-missing,
- * reason-missing, too-long.
+ * Refuses, first match wins: malformed, unknown-line, not-a-quantity, not-a-number, reason-missing, name-missing,
+ * not-enough.
  * Rules: X9, K10.
  */
 export function decideNotes(
@@ -30,18 +30,18 @@ export function decideNotes(
     }
     case 'fluid': {
       const { kind, ml } = command;
-      if (!isMeasure(ml)) return refuse('not-a-number', 'ml');
       if (kind !== 'suction' && kind !== 'irrigation' && kind !== 'other')
         return refuse('malformed', 'kind');
+      if (!isMeasure(ml)) return refuse('not-a-number', 'ml');
       return accept<NotesEvent>({ type: 'fluidMeasured', kind, ml });
     }
     case 'handover': {
       const { line, to, plan } = command;
       const known = current.lines.get(line);
       if (!known) return refuse('unknown-line', line);
-      if ((current.left[line] ?? []).length === 0) return refuse('not-enough', known.name);
-      if (!isText(to)) return refuse('name-missing', known.name);
       if (!isText(plan)) return refuse('reason-missing', known.name);
+      if (!isText(to)) return refuse('name-missing', known.name);
+      if ((current.left[line] ?? []).length === 0) return refuse('not-enough', known.name);
       return accept<NotesEvent>({ type: 'handedOver', line, to, plan });
     }
     default:

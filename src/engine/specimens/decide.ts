@@ -38,20 +38,18 @@ export function decideSpecimens(
   }
 }
 
-/** Refuses, first match wins: already-done, name-missing, unknown-site. Rules: S1. */
+/** Refuses, first match wins: malformed, unknown-site, name-missing, already-done. Rules: S1. */
 function decideAdded(current: Case, command: StepSpecimen): Decision<SpecimensEvent> {
-  const known = current.specimens[command.id];
-  if (known && known.stage !== 'planned') return refuse('already-done', command.id);
   const offered = current.sheet.specimens.find((one) => one.id === command.id);
-  if (known) return refuse('already-done', command.id);
-  const name = command.name ?? offered?.name;
-  if (!isText(name)) return refuse('name-missing', 'name');
-  const place = placeFrom(command.site ?? offered?.site ?? 'patient', current.sheet.sites);
-  if (place === undefined || !isInside(place)) return refuse('unknown-site', command.site);
-  const site = siteOf(place);
-  const siteName = current.sheet.sites.find((one) => one.id === site)?.name ?? site;
   const side = command.side ?? offered?.side ?? 'not applicable';
   if (!sides.includes(side)) return refuse('malformed', 'side');
+  const place = placeFrom(command.site ?? offered?.site ?? 'patient', current.sheet.sites);
+  if (place === undefined || !isInside(place)) return refuse('unknown-site', command.site);
+  const name = command.name ?? offered?.name;
+  if (!isText(name)) return refuse('name-missing', 'name');
+  if (current.specimens[command.id]) return refuse('already-done', command.id);
+  const site = siteOf(place);
+  const siteName = current.sheet.sites.find((one) => one.id === site)?.name ?? site;
   return accept<SpecimensEvent>({
     type: 'specimenAdded',
     specimen: command.id,
@@ -76,7 +74,7 @@ function freeLetter(current: Case, wanted: string | undefined): string {
 /**
  * The specimen is out. What it carries goes with it. May be said again while it is not in its pot (a piece more).
  *
- * Refuses, first match wins: already-done, not-a-quantity, unknown-line, malformed, not-enough.
+ * Refuses, first match wins: malformed, unknown-line, not-a-quantity, already-done, not-enough.
  * Rules: S2.
  */
 function decideTaken(
@@ -84,21 +82,24 @@ function decideTaken(
   specimen: Specimen,
   command: StepSpecimen,
 ): Decision<SpecimensEvent> {
-  if (specimen.stage !== 'planned' && specimen.stage !== 'taken')
-    return refuse('already-done', specimen.name);
+  const bag = command.bag ?? 'none';
+  if (bag !== 'intact' && bag !== 'torn' && bag !== 'none') return refuse('malformed', 'bag');
+  const carries = command.carries ?? {};
+  const carried = Object.entries(carries);
+  const unknown = carried.find(([line]) => !current.lines.has(line));
+  if (unknown) return refuse('unknown-line', unknown[0]);
   const pieces = command.pieces ?? 1;
   if (!isQuantity(pieces)) return refuse('not-a-quantity', 'pieces');
-  const carries = command.carries ?? {};
+  const uncountable = carried.find(([, n]) => !isQuantity(n));
+  if (uncountable) return refuse('not-a-quantity', uncountable[0]);
+  if (specimen.stage !== 'planned' && specimen.stage !== 'taken')
+    return refuse('already-done', specimen.name);
   const postings: Posting[] = [];
-  for (const [line, n] of Object.entries(carries)) {
-    if (!current.lines.has(line)) return refuse('unknown-line', line);
-    if (!isQuantity(n)) return refuse('not-a-quantity', line);
+  for (const [line, n] of carried) {
     const from = carriedFrom(current, specimen, line, n);
     if (!from) return refuse('not-enough', current.lines.get(line)?.name);
     postings.push(...transfer(line, from, 'specimen', n));
   }
-  const bag = command.bag ?? 'none';
-  if (bag !== 'intact' && bag !== 'torn' && bag !== 'none') return refuse('malformed', 'bag');
   const decision = accept<SpecimensEvent>({
     type: 'specimenTaken',
     specimen: specimen.id,
@@ -120,7 +121,7 @@ function carriedFrom(current: Case, specimen: Specimen, line: string, n: number)
 /**
  * The specimen is in its pot, its contents seen by two.
  *
- * Refuses, first match wins: not-taken-yet, already-done, name-missing, two-people, pot-taken, medium-unfit.
+ * Refuses, first match wins: name-missing, two-people, already-done, not-taken-yet, pot-taken, medium-unfit.
  * Rules: S3.
  */
 function decideContained(
@@ -128,14 +129,14 @@ function decideContained(
   specimen: Specimen,
   command: StepSpecimen,
 ): Decision<SpecimensEvent> {
-  if (specimen.stage === 'planned' || specimen.stage === 'notTaken')
-    return refuse('not-taken-yet', specimen.name);
-  if (specimen.stage !== 'taken' && specimen.stage !== 'contained')
-    return refuse('already-done', specimen.name);
   const { pot, medium = specimen.media[0] ?? '' } = command;
   if (!isText(pot)) return refuse('name-missing', 'pot');
   const seenBy = peopleFrom(current.team, command.seenBy ?? ['scrub', 'circulator']);
   if (seenBy.length < 2) return refuse('two-people', 'seenBy');
+  if (specimen.stage === 'planned' || specimen.stage === 'notTaken')
+    return refuse('not-taken-yet', specimen.name);
+  if (specimen.stage !== 'taken' && specimen.stage !== 'contained')
+    return refuse('already-done', specimen.name);
   const other = Object.values(current.specimens).find(
     (one) => one.id !== specimen.id && one.pot === pot,
   );
@@ -183,7 +184,7 @@ function decideLabelled(
 /**
  * A second person reads the label back.
  *
- * Refuses, first match wins: not-labelled-yet, already-done, name-missing, same-person, reason-missing.
+ * Refuses, first match wins: reason-missing, name-missing, same-person, already-done, not-labelled-yet.
  * Rules: S6.
  */
 function decideReadBack(
@@ -191,24 +192,26 @@ function decideReadBack(
   specimen: Specimen,
   command: StepSpecimen,
 ): Decision<SpecimensEvent> {
-  if (specimen.stage === 'readBack' || specimen.stage === 'handedOver')
-    return refuse('already-done', specimen.name);
-  if (specimen.stage !== 'labelled') return refuse('not-labelled-yet', specimen.name);
-  if (!isText(command.by)) return refuse('name-missing', 'by');
-  const readBy = personFrom(current.team, command.by);
-  if (samePerson(readBy, specimen.labelledBy ?? '')) return refuse('same-person', readBy);
   const agrees = command.agrees ?? true;
   if (!agrees && !isText(command.reason)) return refuse('reason-missing', specimen.name);
+  if (!isText(command.by)) return refuse('name-missing', 'by');
+  const readBy = personFrom(current.team, command.by);
+  const isLabelled = specimen.stage === 'labelled';
+  if (isLabelled && samePerson(readBy, specimen.labelledBy ?? ''))
+    return refuse('same-person', readBy);
+  if (specimen.stage === 'readBack' || specimen.stage === 'handedOver')
+    return refuse('already-done', specimen.name);
+  if (!isLabelled) return refuse('not-labelled-yet', specimen.name);
   const event = { type: 'specimenReadBack', specimen: specimen.id, readBy, agrees } as const;
   const { reason } = command;
   return accept<SpecimensEvent>(reason === undefined ? event : { ...event, reason });
 }
 
-/** Refuses, first match wins: already-done, not-read-yet, name-missing. Rules: S7. */
+/** Refuses, first match wins: name-missing, already-done, not-read-yet. Rules: S7. */
 function decideHandedOver(specimen: Specimen, command: StepSpecimen): Decision<SpecimensEvent> {
+  if (!isText(command.to)) return refuse('name-missing', 'to');
   if (specimen.stage === 'handedOver') return refuse('already-done', specimen.name);
   if (specimen.stage !== 'readBack') return refuse('not-read-yet', specimen.name);
-  if (!isText(command.to)) return refuse('name-missing', 'to');
   return accept<SpecimensEvent>({
     type: 'specimenHandedOver',
     specimen: specimen.id,
