@@ -210,6 +210,6 @@ test('a sheet with more choices than can be gone through is told, one with many 
       }),
     ),
   ).toEqual([
-    'In small.yaml, line 8, column 1, variants is chosen in more than 2000 ways that matter to closures, but should be fewer.',
+    'In small.yaml, line 7, column 1, variants is chosen in more than 2000 ways that matter to closures, but should be fewer.',
   ]);
 });
