@@ -21,7 +21,7 @@ export type WireProps = {
 export function Wire(props: WireProps) {
   const nameId = createUniqueId();
   const isInside = () =>
-    props.stretches.some((stretch) => stretch.tone === 'inside' && stretch.pieces > 0);
+    props.stretches.some((stretch) => stretch.tone === 'inside' && (stretch.pieces ?? 0) > 0);
   return (
     <li
       class="wire"

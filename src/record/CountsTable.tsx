@@ -45,13 +45,16 @@ export function CountsTable(props: { readonly current: Case }) {
           <For each={lines()}>
             {(line) => {
               const row = () => rowOf(props.current.ledger, line.id);
+              // To be counted again without knowing: what the record expects is not on paper either.
+              const shown = (pieces: number) =>
+                props.current.differing[line.id]?.stage === 'recount' ? '?' : pieces;
               return (
                 <tr>
                   <th scope="row">{line.name}</th>
-                  <td class="digits-type">{introducedOf(props.current.ledger, line.id)}</td>
-                  <td class="digits-type">{row().table}</td>
+                  <td class="digits-type">{shown(introducedOf(props.current.ledger, line.id))}</td>
+                  <td class="digits-type">{shown(row().table)}</td>
                   <td class="digits-type">{insideOf(props.current.ledger, line.id)}</td>
-                  <td class="digits-type">{row().off}</td>
+                  <td class="digits-type">{shown(row().off)}</td>
                   <td class="digits-type">{row().stays}</td>
                   <td class="digits-type">{row().specimen + row().away}</td>
                   <td class="digits-type">{row().missing}</td>

@@ -68,9 +68,14 @@ function CaseView(props: AppProps) {
     return 'about' in open ? open.about : '';
   };
   const is = (name: string) => view().name === name;
+  // While a count runs nothing else is on the screen: what the record expects would be in the page.
+  const running = () => state().current?.counts.running?.moment;
   return (
-    <Show when={`${view().name}/${about()}`} keyed>
+    <Show when={`${running() ?? ''}/${view().name}/${about()}`} keyed>
       <Switch fallback={<FrameScreen />}>
+        <Match when={running()}>
+          <CountScreen moment={running() ?? ''} />
+        </Match>
         <Match when={is('checkpoint')}>
           <CheckpointScreen checkpoint={about()} />
         </Match>

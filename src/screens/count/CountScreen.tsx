@@ -131,7 +131,7 @@ function Counting(props: { readonly running: RunningCount }) {
     lines().map((line) => {
       const known = current().lines.get(line);
       const entered = isDone(line) ? found(line)?.[pass()] : undefined;
-      return { id: line, name: known?.name ?? line, detail: known?.detail, entered };
+      return { id: line, name: known?.name ?? line, entered };
     });
   const parts = () => {
     const first = pass() === 'field';
@@ -196,6 +196,10 @@ function CountAside(props: { readonly running: RunningCount; readonly onRestart:
     await session.send({ type: 'abandon', reason: 'Interrupted.' }, 'circulator');
     await session.send({ type: 'beginCount', moment }, 'circulator');
   };
+  const leave = async () => {
+    await session.send({ type: 'abandon', reason: 'Broken off.' }, 'circulator');
+    session.show({ name: 'frame' });
+  };
   return (
     <section class="count-aside">
       <h2>{momentName(current(), props.running.moment)}</h2>
@@ -220,6 +224,9 @@ function CountAside(props: { readonly running: RunningCount; readonly onRestart:
       </Show>
       <Button kind="danger" detail="Start this count again" onPress={() => void restart()}>
         Interrupted?
+      </Button>
+      <Button kind="quiet" onPress={() => void leave()}>
+        Break it off
       </Button>
     </section>
   );

@@ -97,7 +97,6 @@ export function RecountScreen() {
           lines={asked().map((one) => ({
             id: one,
             name: askedName(current(), one),
-            detail: current().lines.get(lineOf(one))?.detail,
             entered: seen()[one],
           }))}
           currentId={here()}

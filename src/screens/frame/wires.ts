@@ -81,6 +81,8 @@ export const piecesAt = (current: Case, line: string, place: Place): number =>
 /** The stretches of a wire in the order of the columns, and the move that a tap asks for. */
 export function stretchesOf(current: Case, id: string, columns: readonly Column[]) {
   const line = current.lines.get(id);
+  // To be counted again without knowing: what lies on the table and off the field is not in the page.
+  const isBlind = current.differing[id]?.stage === 'recount';
   return columns.map((column) => {
     const pieces = piecesAt(current, id, column.id);
     const to = line && pieces > 0 ? tapTarget(current, line, column.id) : undefined;
@@ -89,7 +91,7 @@ export function stretchesOf(current: Case, id: string, columns: readonly Column[
       place: column.id,
       placeWords: column.label.toLowerCase(),
       tone: column.tone,
-      pieces,
+      pieces: isBlind && column.tone !== 'inside' && column.tone !== 'stays' ? undefined : pieces,
       does: to && `moves one to ${placeWords(current, to)}`,
       move,
     };
