@@ -128,6 +128,8 @@ export function evolveCorrected(current: Case, event: Stamped<Corrected>): Case 
 
 function putBack(current: Case, undo: Undo): Case {
   if (!('key' in undo)) return { ...current, [undo.slice]: undo.before };
+  // Answers of a last look that were asked again since are not brought back.
+  if (undo.slice === 'looks' && current.looks[undo.key] === undefined) return current;
   const { [undo.key]: _, ...others } = current[undo.slice];
   const slice = undo.before === undefined ? others : { ...others, [undo.key]: undo.before };
   return { ...current, [undo.slice]: slice };
