@@ -165,7 +165,10 @@ export type Answering =
   | { readonly kind: 'text' }
   | { readonly kind: 'computed'; readonly from: ComputedFrom };
 
-/** `first-count`: agreed by two. `counts`: nothing open. `specimens`: labelled and read back. `prophylaxis`: in its window. `left`: all that stays is explained. */
+/**
+ * `first-count`: agreed by two. `counts`: nothing open. `specimens`: labelled and read back.
+ * `prophylaxis`: in its window. `left`: all that stays is explained.
+ */
 export const computedFrom = ['first-count', 'counts', 'specimens', 'prophylaxis', 'left'] as const;
 export type ComputedFrom = (typeof computedFrom)[number];
 

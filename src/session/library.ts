@@ -22,9 +22,10 @@ export function createLibrary(core: Core): Library {
     const recovered = await recover(ports.journal, caseId);
     const role = await ports.writer.claim(caseId);
     const { current, rows, head, damaged } = recovered;
+    const epoch = recovered.epoch + 1;
     const reports = [...state().reports, ...recovered.reports];
     const follows = role === 'reader';
-    change({ current, rows, head, damaged, follows, savedAt: current?.lastAt, reports });
+    change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, reports });
   }
 
   async function list(): Promise<void> {

@@ -17,6 +17,7 @@ export type Draft = {
 /** One row as it came back from the journal: its events are not checked yet. */
 export type Row = {
   readonly seq: number;
+  readonly epoch: number;
   readonly hash: string;
   readonly at: string;
   readonly events: readonly unknown[];

@@ -41,30 +41,8 @@ const unnamed = 'theatre tablet';
  */
 export function createRecorder(core: Core): Recorder {
   const { ports, state, change, queued } = core;
-  let unsaved: Pending | undefined;
-
-  async function record(pending: Pending): Promise<Outcome> {
-    const { caseId, before, decision, context } = pending;
-    if (!decision.ok) {
-      change({ notice: { kind: 'refused', refusal: decision.refusal } });
-      return decision;
-    }
-    if (decision.events.length === 0) return { ok: true };
-    // Computed before the write: a fault in evolve must not leave an event that cannot be replayed.
-    const next = decision.events.reduce<Case | undefined>(evolve, before);
-    change({ saving: state().saving + 1 });
-    const draft = { ...context, epoch: 1, app: ports.app, events: decision.events };
-    const saved = await ports.journal.append(caseId, draft);
-    if (!saved.ok) {
-      unsaved = pending;
-      change({ saving: state().saving - 1, notSaved: saved.failure.sentence });
-      return saved;
-    }
-    unsaved = undefined;
-    publish(core, next, { decision, head: saved.envelope.hash, at: context.at });
-    ports.writer.wrote(caseId);
-    return { ok: true };
-  }
+  const writer = createWriter(core);
+  const { record } = writer;
 
   async function guarded(job: () => Promise<Outcome>): Promise<Outcome> {
     try {
@@ -102,14 +80,54 @@ export function createRecorder(core: Core): Recorder {
       const context = contextBy();
       return queued(() =>
         guarded(async () => {
-          change({ current: undefined, rows: [], head: '', damaged: undefined, follows: false });
+          change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });
           const decision = openCase({ type: 'open', ...command }, context);
           return record({ caseId: command.caseId, before: undefined, decision, context });
         }),
       );
     },
-    retry: () =>
-      queued(() => guarded(async () => (unsaved ? record(unsaved) : { ok: true as const }))),
+    retry: () => queued(() => guarded(writer.retry)),
+  };
+}
+
+const nothingWrong = { damaged: undefined, follows: false } as const;
+
+/** Writes what was decided, and keeps what could not be written to offer it again. */
+type Writer = {
+  readonly record: (pending: Pending) => Promise<Outcome>;
+  readonly retry: () => Promise<Outcome>;
+};
+
+function createWriter(core: Core): Writer {
+  const { ports, state, change } = core;
+  let unsaved: Pending | undefined;
+
+  async function record(pending: Pending): Promise<Outcome> {
+    const { caseId, before, decision, context } = pending;
+    if (!decision.ok) {
+      change({ notice: { kind: 'refused', refusal: decision.refusal } });
+      return decision;
+    }
+    if (decision.events.length === 0) return { ok: true };
+    // Computed before the write: a fault in evolve must not leave an event that cannot be replayed.
+    const next = decision.events.reduce<Case | undefined>(evolve, before);
+    change({ saving: state().saving + 1 });
+    const draft = { ...context, epoch: state().epoch, app: ports.app, events: decision.events };
+    const saved = await ports.journal.append(caseId, draft);
+    if (!saved.ok) {
+      unsaved = pending;
+      change({ saving: state().saving - 1, notSaved: saved.failure.sentence });
+      return saved;
+    }
+    unsaved = undefined;
+    publish(core, next, { decision, head: saved.envelope.hash, at: context.at });
+    ports.writer.wrote(caseId);
+    return { ok: true };
+  }
+
+  return {
+    record,
+    retry: async () => (unsaved ? record(unsaved) : { ok: true }),
   };
 }
 

@@ -11,6 +11,8 @@ export type Recovered = {
   readonly current: Case | undefined;
   readonly rows: readonly RecordedRow[];
   readonly head: string;
+  /** Epoch of the last row; 0 where there is none. */
+  readonly epoch: number;
   readonly damaged: string | undefined;
   readonly reports: readonly Report[];
 };
@@ -19,7 +21,14 @@ export type Recovered = {
 export async function recover(journal: JournalPort, caseId: string): Promise<Recovered> {
   const read = await journal.readCase(caseId);
   if (!read.ok)
-    return { current: undefined, rows: [], head: '', damaged: read.failure.sentence, reports: [] };
+    return {
+      current: undefined,
+      rows: [],
+      head: '',
+      epoch: 0,
+      damaged: read.failure.sentence,
+      reports: [],
+    };
   const parsed: RecordedRow[] = [];
   let damaged: string | undefined;
   for (const row of read.rows) {
@@ -40,6 +49,7 @@ export async function recover(journal: JournalPort, caseId: string): Promise<Rec
     current: folded.current,
     rows: parsed,
     head: last?.hash ?? '',
+    epoch: last?.epoch ?? 0,
     damaged,
     reports: read.reports,
   };

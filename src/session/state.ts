@@ -31,6 +31,8 @@ export type SessionState = {
   /** The recorded rows of the open case, for the record: newest last. */
   readonly rows: readonly RecordedRow[];
   readonly head: string;
+  /** Counts the windows that have written this case, one after another; stands on every row. */
+  readonly epoch: number;
   readonly cases: readonly CaseSummary[];
   readonly notice: Notice | undefined;
   /** Entries on their way to disk. */
@@ -61,6 +63,7 @@ export const firstState = (route: Route, lights: 'up' | 'down'): SessionState =>
   current: undefined,
   rows: [],
   head: '',
+  epoch: 1,
   cases: [],
   notice: undefined,
   saving: 0,

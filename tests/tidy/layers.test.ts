@@ -12,10 +12,10 @@ import {
 /** What each folder of src may reach: other folders by name, packages by name. */
 const reach: Readonly<Record<string, readonly string[]>> = {
   engine: [],
-  sheets: ['engine', 'yaml', 'valibot'],
-  journal: ['engine', 'idb-keyval', 'valibot'],
-  session: ['engine', 'sheets', 'journal', '@xstate/store', 'valibot', 'virtual:sheets'],
-  drill: ['engine', 'sheets', 'yaml', 'valibot'],
+  sheets: ['engine', 'yaml'],
+  journal: ['engine', 'idb-keyval'],
+  session: ['engine', 'sheets', 'journal', '@xstate/store', 'virtual:sheets'],
+  drill: ['engine', 'sheets', 'yaml'],
   screens: ['session', 'parts', 'engine', 'styles', 'solid-js'],
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'parts', 'styles', 'solid-js'],

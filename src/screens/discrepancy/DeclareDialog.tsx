@@ -17,6 +17,13 @@ export type DeclareDialogProps = {
   readonly onClose: () => void;
 };
 
+const amendWords =
+  'Only where an addition or a first count was not recorded rightly. ' +
+  'Two recounts in a row must agree afterwards.';
+const declareWords =
+  'The case ends as not reconciled, on every page of the record. ' +
+  'The patient is told as your policy says.';
+
 /** Declared by the surgeon and one other, or amended by three, with the reason in writing. */
 export function DeclareDialog(props: DeclareDialogProps) {
   const { session } = useSession();
@@ -60,12 +67,7 @@ export function DeclareDialog(props: DeclareDialogProps) {
         </Button>
       }
     >
-      <p class="dialog-warning">
-        ◆{' '}
-        {props.kind === 'amend'
-          ? 'Only where an addition or a first count was not recorded rightly. Two recounts in a row must agree afterwards.'
-          : 'The case ends as not reconciled, on every page of the record. The patient is told as your policy says.'}
-      </p>
+      <p class="dialog-warning">◆ {props.kind === 'amend' ? amendWords : declareWords}</p>
       <Show when={props.kind === 'declare' && origins().length > 1}>
         <Choices
           label="Where the record still has it"

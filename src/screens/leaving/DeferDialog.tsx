@@ -9,6 +9,9 @@ export function DeferDialog(props: { readonly onClose: () => void }) {
   const { session } = useSession();
   const current = useCase();
   const [reason, setReason] = createSignal('');
+  const sentence = () =>
+    `Agreed by ${current().team.surgeon} and ${current().team.circulator}. ` +
+    'The film stays owed, and the case stays not reconciled.';
   const defer = async () => {
     const by = ['surgeon', 'circulator'] as const;
     const command = { type: 'deferXray', reason: reason().trim(), by } as const;
@@ -18,7 +21,7 @@ export function DeferDialog(props: { readonly onClose: () => void }) {
   return (
     <Dialog
       title="The patient leaves before the film"
-      sentence={`Agreed by ${current().team.surgeon} and ${current().team.circulator}. The film stays owed, and the case stays not reconciled.`}
+      sentence={sentence()}
       onClose={props.onClose}
       actions={
         <Button
