@@ -19,14 +19,20 @@ const checklists = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'ch
 const say = (words: string): void => void process.stdout.write(`${words}\n`);
 const complain = (words: string): void => void process.stderr.write(`${words}\n`);
 
-/** The sheets that a drill in this folder can name: those of checklists/, then those in sheets/ beside it. */
+/** The sheets that a drill in this folder can name: those of checklists/, then those in sheets/ beside it or above it. */
 function sheetsFor(folder: string): Sheets {
   const shared = loadShared(checklists);
   return {
     shared,
-    byName: (name) => sheetNamed(name, [checklists, join(folder, 'sheets')], shared),
+    byName: (name) => sheetNamed(name, [checklists, ...sheetFolders(folder)], shared),
   };
 }
+
+/** A folder of drills may be sorted into folders; they share the sheets of the one that holds them. */
+const sheetFolders = (folder: string): readonly string[] => [
+  join(folder, 'sheets'),
+  join(folder, '..', 'sheets'),
+];
 
 function sheetNamed(
   name: string,
@@ -40,7 +46,7 @@ function sheetNamed(
   if (path === undefined)
     return {
       ok: false,
-      sentence: `There is no sheet ${name} in checklists/ or in sheets/ beside the drill.`,
+      sentence: `There is no sheet ${name} in checklists/ or in sheets/ beside the drill or above.`,
     };
   const parsed = parseSheet(readFileSync(path, 'utf8'), { file: `${name}.yaml`, shared });
   if (parsed.ok) return parsed;

@@ -4,7 +4,7 @@
 export const drillKeys = {
   drill: 'What it shows, as a sentence.',
   sheet:
-    'The name of a sheet in `checklists/` (or in `sheets/` beside the drill), or a whole sheet.',
+    'The name of a sheet in `checklists/` (or in `sheets/` beside the drill or one folder up), or a whole sheet.',
   patient: '`name`, `number`, `born`, and if wanted `weight` in kilograms and `allergies`.',
   team: 'A name for each of `scrub`, `circulator`, `surgeon`, `anaesthetist`.',
   variants: 'The variants that the case is opened with; without it, the first of each group.',
