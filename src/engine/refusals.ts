@@ -162,6 +162,10 @@ export const refusals = {
     sentence: 'A pack left by an earlier operation must be accounted for.',
     whatToDo: 'Open a discrepancy or declare it.',
   },
+  'not-carried-in': {
+    sentence: 'This did not start in the patient, so it must come out.',
+    whatToDo: 'Take it out, or open a discrepancy.',
+  },
   'no-xray-owed': { sentence: 'No X-ray is owed.', whatToDo: 'Nothing to do.' },
   'already-closed': { sentence: 'That is closed already.', whatToDo: 'Go on.' },
   'not-closed': { sentence: 'That is not closed.', whatToDo: 'Nothing to reopen.' },

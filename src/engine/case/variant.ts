@@ -40,7 +40,7 @@ export function evolveVariant(current: Case, event: Stamped<VariantChanged>): Ca
     type: event.type,
     subject: to,
     postings: event.postings,
-    ages: lines.length > 0,
+    ages: lines.length > 0 || current.counts.running !== undefined,
   });
   const uncounted = { ...next.counts.uncounted };
   for (const line of lines) uncounted[line] = event.entry;

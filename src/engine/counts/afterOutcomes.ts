@@ -2,6 +2,7 @@ import type { Stamp } from '../decision.ts';
 import type { Case, Differing, Settled } from '../state.ts';
 import { differenceOf } from './decideAgree.ts';
 import type { CountAgreed, Outcome } from './events.ts';
+import { gateOf } from './gateOf.ts';
 
 /** Recounts in a row that must agree before a line that differed is settled. */
 const agreeingInARow = 2;
@@ -23,7 +24,7 @@ export function afterOutcomes(
   const settled: Settled[] = [...current.settled];
   for (const outcome of event.outcomes) {
     const before = differing[outcome.line];
-    const after = next(before, outcome, event, agreed);
+    const after = next(current, before, { outcome, event, agreed });
     if (after === undefined) delete differing[outcome.line];
     else differing[outcome.line] = after;
     if (before && !after)
@@ -32,11 +33,16 @@ export function afterOutcomes(
   return { ...current, differing, settled };
 }
 
+type Judged = {
+  readonly outcome: Outcome;
+  readonly event: Stamp;
+  readonly agreed: CountAgreed | undefined;
+};
+
 function next(
+  current: Case,
   before: Differing | undefined,
-  outcome: Outcome,
-  event: Stamp,
-  agreed: CountAgreed | undefined,
+  { outcome, event, agreed }: Judged,
 ): Differing | undefined {
   const difference = differenceOf(outcome);
   if (!before) {
@@ -46,7 +52,7 @@ function next(
       entry: event.entry,
       stage: 'recount',
       moment: agreed.moment,
-      gate: agreed.gate,
+      gate: gateOf(current, outcome.line),
       difference,
       expected: outcome.expected,
       found: outcome.expected + difference,

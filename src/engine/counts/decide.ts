@@ -53,6 +53,7 @@ function decideBegin(current: Case, command: BeginCount): Decision<CountsEvent> 
   const circulator = personFrom(current.team, command.circulator ?? 'circulator');
   if (!scrub || !circulator) return refuse('name-missing');
   if (samePerson(scrub, circulator)) return refuse('same-person', scrub);
+  if (moment === 'relief' && !isInRoles(current, scrub, circulator)) return refuse('two-people');
   if (counts.running) return refuse('count-running');
   if (moment === 'first' && counts.first === 'agreed') return refuse('already-counted');
   if (moment === 'first' && counts.first === 'waived') return refuse('count-waived');
@@ -61,6 +62,14 @@ function decideBegin(current: Case, command: BeginCount): Decision<CountsEvent> 
   if (moment === 'added' && lines.length === 0) return refuse('nothing-to-count');
   if (moment === 'relief' && counts.reliefDue.length === 0) return refuse('no-relief');
   return accept<CountsEvent>({ type: 'countBegun', moment, scrub, circulator, lines });
+}
+
+/** A relief count is made by whoever came and the one who stayed: the two now in the roles. */
+function isInRoles({ team }: Case, one: string, other: string): boolean {
+  const counting = [one, other];
+  return [team.scrub, team.circulator].every((name) =>
+    counting.some((person) => samePerson(person, name)),
+  );
 }
 
 /**

@@ -1,7 +1,7 @@
-import { closuresOf, gatesOf, listedOf, signOut } from '../applies.ts';
+import { listedOf } from '../applies.ts';
 import { type Accepted, accept, type Decision, refuse, warned } from '../decision.ts';
 import { accountedOf, insideOf, type Posting, rowOf, transfer } from '../ledger.ts';
-import { peopleFrom } from '../people.ts';
+import { peopleFrom, samePerson } from '../people.ts';
 import type { MomentId } from '../sheet.ts';
 import type { Case, Found, RunningCount } from '../state.ts';
 import type { Agree, CountAgreed, CountsEvent, Outcome } from './events.ts';
@@ -17,7 +17,7 @@ export function decideAgree(current: Case, command: Agree): Decision<CountsEvent
   const { running } = current.counts;
   const counting = running ? [running.scrub, running.circulator] : ['scrub', 'circulator'];
   const by = peopleFrom(current.team, command.by ?? counting);
-  if (by.length < 2) return refuse('two-people');
+  if (by.length < 2 || !isBoth(by, running)) return refuse('two-people');
   if (!running) return refuse('no-count');
   const open = running.lines.filter((line) => running.found[line] === undefined);
   if (open.length > 0) return refuse('lines-open', nameOf(current, open[0]));
@@ -25,10 +25,16 @@ export function decideAgree(current: Case, command: Agree): Decision<CountsEvent
   if (running.moment === 'added') return accept<CountsEvent>(addedAgreed(current, running, by));
   const outcomes = outcomesOf(current, running.found);
   return accept<CountsEvent>({
-    ...bare(current, running.moment, by),
+    ...bare(running.moment, by),
     outcomes,
     postings: outcomes.flatMap((outcome) => followTheEyes(current, outcome)),
   });
+}
+
+/** Whether the two who count are among those who agree. */
+function isBoth(by: readonly string[], running: RunningCount | undefined): boolean {
+  const counting = running ? [running.scrub, running.circulator] : [];
+  return counting.every((person) => by.some((one) => samePerson(one, person)));
 }
 
 const nameOf = (current: Case, line: string | undefined): string =>
@@ -75,7 +81,7 @@ function firstAgreed(
     return { id, listed, found, ...packs };
   });
   const agreed: CountAgreed = {
-    ...bare(current, 'first', by),
+    ...bare('first', by),
     outcomes: seen.map(({ id, found, sound }) => ({ line: id, found, expected: sound })),
     postings: seen.flatMap(({ id, sound, found }) =>
       established(id, sound, Math.min(found.off, sound)),
@@ -100,7 +106,7 @@ function established(line: string, pieces: number, off: number): readonly Postin
 
 /** A tray opened at a conversion is counted in: its baseline becomes what was seen. */
 function addedAgreed(current: Case, running: RunningCount, by: readonly string[]): CountAgreed {
-  const outcomes = outcomesOf(current, running.found);
+  const outcomes = outcomesOf(current, running.found).map((one) => withUnseen(current, one));
   const findings = outcomes
     .filter((outcome) => differenceOf(outcome) !== 0)
     .map(({ line, expected, found }) => ({
@@ -109,7 +115,7 @@ function addedAgreed(current: Case, running: RunningCount, by: readonly string[]
       seen: found.field + found.off,
     }));
   return {
-    ...bare(current, 'added', by),
+    ...bare('added', by),
     outcomes: outcomes.map((outcome) => ({
       ...outcome,
       expected: outcome.found.field + outcome.found.off,
@@ -117,6 +123,13 @@ function addedAgreed(current: Case, running: RunningCount, by: readonly string[]
     postings: outcomes.flatMap((outcome) => rebased(current, outcome)),
     findings,
   };
+}
+
+/** What the record has inside and nobody saw is no finding, where everything else is there. */
+function withUnseen(current: Case, outcome: Outcome): Outcome {
+  const inside = insideOf(current.ledger, outcome.line);
+  if (differenceOf(outcome) !== -inside) return outcome;
+  return { ...outcome, found: { ...outcome.found, field: outcome.found.field + inside } };
 }
 
 function rebased(current: Case, { line, found }: Outcome): readonly Posting[] {
@@ -130,23 +143,14 @@ function rebased(current: Case, { line, found }: Outcome): readonly Posting[] {
   return shifts.filter((posting) => posting.by !== 0);
 }
 
-function bare(current: Case, moment: MomentId, agreedBy: readonly string[]): CountAgreed {
-  const gate = gateOf(current, moment);
+function bare(moment: MomentId, agreedBy: readonly string[]): CountAgreed {
   return {
     type: 'countAgreed',
     moment,
     agreedBy,
     outcomes: [],
     postings: [],
-    gate,
     findings: [],
     setAside: [],
   };
-}
-
-/** The gate that a line that differs holds first: the next one that asks for this count, or simply the next. */
-export function gateOf(current: Case, moment: MomentId): string {
-  const open = closuresOf(current).filter((closure) => !current.closures[closure.id]?.closedAt);
-  const asking = open.find((closure) => closure.count === moment) ?? open[0];
-  return asking?.id ?? gatesOf(current).at(-1) ?? signOut;
 }

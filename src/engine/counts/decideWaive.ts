@@ -12,7 +12,7 @@ import { hasMoment, linesOf } from './linesOf.ts';
  *
  * A waived first count posts the tray list, not seen, so that nobody is trapped.
  * Refuses, first match wins: unknown-moment, reason-missing, surgeon-missing, already-counted, count-waived,
- * baseline-open.
+ * baseline-open, no-relief.
  * Rules: C11.
  * Source: WHO 2009 Obj. 7; ORNAC 2021 as restated in a course text: no initial count, X-ray before leaving.
  */
@@ -23,13 +23,15 @@ export function decideWaive(
 ): Decision<CountsEvent> {
   const { moment, reason } = command;
   const { counts } = current;
-  if (!hasMoment(current, moment) || moment === 'added') return refuse('unknown-moment', moment);
+  if (!hasMoment(current, moment) || moment === 'added' || moment === 'extra')
+    return refuse('unknown-moment', moment);
   if (!isText(reason)) return refuse('reason-missing', context.by);
   const agreedBy = peopleFrom(current.team, command.by ?? []);
   if (!hasSurgeonAndOther(current, agreedBy)) return refuse('surgeon-missing');
   if (moment === 'first' && counts.first === 'agreed') return refuse('already-counted');
   if (moment === 'first' && counts.first === 'waived') return refuse('count-waived');
   if (moment !== 'first' && counts.first === 'open') return refuse('baseline-open');
+  if (moment === 'relief' && counts.reliefDue.length === 0) return refuse('no-relief');
   const lines = linesOf(current, moment);
   const postings = moment === 'first' ? listed(current, lines) : [];
   return accept<CountsEvent>({

@@ -62,8 +62,6 @@ export type CountAgreed = {
   readonly agreedBy: readonly string[];
   readonly outcomes: readonly Outcome[];
   readonly postings: readonly Posting[];
-  /** Gate that the lines that differ hold first. */
-  readonly gate: string;
   readonly findings: readonly {
     readonly line: string;
     readonly listed: number;

@@ -21,7 +21,8 @@ export function linesOf(current: Case, moment: MomentId): readonly string[] {
   return asked;
 }
 
-function coveredClasses(current: Case, moment: MomentId): readonly LineClass[] {
+/** What a count of this moment covers. */
+export function coveredClasses(current: Case, moment: MomentId): readonly LineClass[] {
   return current.sheet.moments.find((known) => known.id === moment)?.classes ?? lineClasses;
 }
 

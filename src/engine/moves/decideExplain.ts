@@ -104,7 +104,7 @@ function said(pieces: LeftPieces, command: Explain): LeftPieces {
  * The surgeon says that a search showed none of what was thought to be inside.
  *
  * Refuses, first match wins: unknown-line, unknown-site, not-a-quantity, reason-missing, surgeon-missing,
- * earlier-operation, not-enough.
+ * earlier-operation, not-carried-in, not-enough.
  * Rules: L8.
  */
 export function decideSearchedNone(current: Case, command: SearchedNone): Decision<MovesEvent> {
@@ -118,9 +118,19 @@ export function decideSearchedNone(current: Case, command: SearchedNone): Decisi
   const surgeon = personFrom(current.team, command.by ?? 'surgeon');
   if (!samePerson(surgeon, current.team.surgeon)) return refuse('surgeon-missing', known.name);
   if (isFromEarlierOperation(current, line)) return refuse('earlier-operation', known.name);
-  if (at(current.ledger, line, inSite(site)) < n) return refuse('not-enough', known.name);
+  const claimed = claimedOf(current, line);
+  if (claimed === 0) return refuse('not-carried-in', known.name);
+  if (claimed < n || at(current.ledger, line, inSite(site)) < n)
+    return refuse('not-enough', known.name);
   const postings = transfer(line, inSite(site), 'missing', n);
   return accept<MovesEvent>({ type: 'noneFound', line, n, reason, surgeon, postings });
+}
+
+/** Pieces that were only thought to be inside and not yet searched for; what was put in here is counted out. */
+function claimedOf(current: Case, line: string): number {
+  const sum = (marks: readonly { readonly line: string; readonly n: number }[]): number =>
+    marks.reduce((pieces, mark) => (mark.line === line ? pieces + mark.n : pieces), 0);
+  return sum(current.carried) - sum(current.missing.filter((one) => one.why === 'searched-none'));
 }
 
 function isFromEarlierOperation(current: Case, line: string): boolean {

@@ -3,7 +3,7 @@ import { unreachable } from '../assert.ts';
 import type { Stamped } from '../decision.ts';
 import { openLine } from '../ledger.ts';
 import { isInside } from '../places.ts';
-import type { Case, FragmentSet, LeftPieces, Undo } from '../state.ts';
+import type { AwayPieces, Case, FragmentSet, LeftPieces, Undo } from '../state.ts';
 import type {
   Added,
   Broken,
@@ -52,7 +52,7 @@ function evolveAdded(current: Case, event: Stamped<Added>): Case {
 }
 
 function evolveMoved(current: Case, event: Stamped<Moved>): Case {
-  const touches = touchesInside(event.postings);
+  const touches = touchesInside(event.postings) || isStayMoved(event);
   const undo: Undo[] = [];
   let { left, away } = current;
   if (event.left) {
@@ -67,6 +67,10 @@ function evolveMoved(current: Case, event: Stamped<Moved>): Case {
     undo.push({ slice: 'away', before: away });
     away = [...away, { line: event.line, n: event.n, with: event.with, at: event.at }];
   }
+  if (event.from === 'away') {
+    undo.push({ slice: 'away', before: away });
+    away = lessAway(away, event.line, event.n);
+  }
   const next = applied(current, event, {
     type: event.type,
     subject: event.line,
@@ -77,6 +81,21 @@ function evolveMoved(current: Case, event: Stamped<Moved>): Case {
     undo,
   });
   return { ...next, left, away };
+}
+
+/** What stays is in the patient, although it is no longer looked for. */
+const isStayMoved = ({ from, to }: Moved): boolean => from === 'stays' || to === 'stays';
+
+/** Who has what after `n` pieces came back, the latest first. */
+function lessAway(away: Case['away'], line: string, n: number): Case['away'] {
+  const kept: AwayPieces[] = [];
+  let toGo = n;
+  for (const pieces of [...away].reverse()) {
+    const gone = pieces.line === line ? Math.min(toGo, pieces.n) : 0;
+    toGo -= gone;
+    if (pieces.n > gone) kept.unshift({ ...pieces, n: pieces.n - gone });
+  }
+  return kept;
 }
 
 /** What stays after `n` pieces were taken out again, the latest first. */

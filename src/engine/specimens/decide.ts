@@ -27,7 +27,7 @@ export function decideSpecimens(
     case 'labelled':
       return decideLabelled(current, specimen, command, context);
     case 'readBack':
-      return decideReadBack(current, specimen, command);
+      return decideReadBack(current, specimen, command, context);
     case 'handedOver':
       return decideHandedOver(specimen, command);
     case 'notTaken':
@@ -191,11 +191,12 @@ function decideReadBack(
   current: Case,
   specimen: Specimen,
   command: StepSpecimen,
+  context: Context,
 ): Decision<SpecimensEvent> {
   const agrees = command.agrees ?? true;
   if (!agrees && !isText(command.reason)) return refuse('reason-missing', specimen.name);
-  if (!isText(command.by)) return refuse('name-missing', 'by');
-  const readBy = personFrom(current.team, command.by);
+  const readBy = personFrom(current.team, command.by ?? context.by);
+  if (!isText(readBy)) return refuse('name-missing', 'by');
   const isLabelled = specimen.stage === 'labelled';
   if (isLabelled && samePerson(readBy, specimen.labelledBy ?? ''))
     return refuse('same-person', readBy);
