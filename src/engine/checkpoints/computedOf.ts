@@ -2,7 +2,7 @@ import { unreachable } from '../assert.ts';
 import { isExplained } from '../moves/isExplained.ts';
 import type { ComputedFrom } from '../sheet.ts';
 import type { Case } from '../state.ts';
-import { bestDose } from './prophylaxis.ts';
+import { bestDose, dosesByAgent, medicineOf, type StoodDose } from './prophylaxis.ts';
 
 /** What a computed step says: whether it is satisfied, and in words. */
 export type Computed = { readonly ok: boolean; readonly words: string };
@@ -62,18 +62,20 @@ function specimens(current: Case): Computed {
 }
 
 function prophylaxis(current: Case, now: string): Computed {
-  const best = bestDose(current, current.incisionAt ?? now);
+  const act = current.incisionAt ?? now;
+  const best = bestDose(current, act);
   if (!best) return { ok: false, words: 'No dose recorded' };
-  const { dose, window } = best;
-  const name = current.sheet.medicines.find((known) => known.id === dose.agent)?.name ?? dose.agent;
-  const time = dose.at.slice(11, 16);
-  if (window.state === 'in-window')
-    return { ok: true, words: `${name} at ${time}, ${window.minutes} min before` };
-  if (window.state === 'late') return { ok: false, words: `${name} at ${time}, after incision` };
-  return {
-    ok: false,
-    words: `${name} at ${time}, ${window.minutes} min before: outside ${window.windowMinutes} min`,
-  };
+  if (best.window.state !== 'in-window') return { ok: false, words: doseWords(current, best) };
+  const inTime = dosesByAgent(current, act).filter(({ window }) => window.state === 'in-window');
+  return { ok: true, words: inTime.map((stood) => doseWords(current, stood)).join('; ') };
+}
+
+function doseWords(current: Case, { dose, window }: StoodDose): string {
+  const name = medicineOf(current, dose.agent)?.name ?? dose.agent;
+  const started = `${name} at ${dose.at.slice(11, 16)}`;
+  if (window.state === 'late') return `${started}, after incision`;
+  const before = `${started}, ${window.minutes} min before`;
+  return window.state === 'in-window' ? before : `${before}: outside ${window.windowMinutes} min`;
 }
 
 function left(current: Case): Computed {

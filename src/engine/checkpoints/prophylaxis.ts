@@ -30,28 +30,58 @@ export function doseWindow(dose: Dose, agent: Medicine | undefined, act: string)
 export const medicineOf = (current: Case, agent: string): Medicine | undefined =>
   current.sheet.medicines.find((known) => known.id === agent);
 
-/** The dose that stands best to the act: in its window, else the latest. */
-export function bestDose(
-  current: Case,
-  act: string,
-): { readonly dose: Dose; readonly window: DoseWindow } | undefined {
-  const stood = current.doses.map((dose) => ({
-    dose,
-    window: doseWindow(dose, medicineOf(current, dose.agent), act),
-  }));
-  return stood.findLast(({ window }) => window.state === 'in-window') ?? stood.at(-1);
+/** A dose and how it stands to the act. */
+export type StoodDose = { readonly dose: Dose; readonly window: DoseWindow };
+
+/** For each medicine given, the dose that stands best to the act: in its window, else the latest. Rules: K8. */
+export function dosesByAgent(current: Case, act: string): readonly StoodDose[] {
+  const best = new Map<string, StoodDose>();
+  for (const dose of current.doses) {
+    const stood = { dose, window: doseWindow(dose, medicineOf(current, dose.agent), act) };
+    const isWorse =
+      best.get(dose.agent)?.window.state === 'in-window' && stood.window.state !== 'in-window';
+    if (!isWorse) best.set(dose.agent, stood);
+  }
+  return [...best.values()];
 }
 
 /**
- * When the next dose is due: the interval runs from the start of the last dose, not from the incision.
+ * The dose by which the prophylaxis is judged. Where several medicines were given before the act, each has its own
+ * window, and the first that is outside decides. What was added after the act decides only where nothing came before.
  *
- * Undefined where no dose was given or the table gives no interval: unknown is never shown as a time.
+ * Rules: K8.
+ */
+export function bestDose(current: Case, act: string): StoodDose | undefined {
+  const stood = dosesByAgent(current, act);
+  const before = stood.filter(({ window }) => window.state !== 'late');
+  return before.find(({ window }) => window.state !== 'in-window') ?? before.at(-1) ?? stood.at(-1);
+}
+
+/** The latest dose of each medicine given, by the time at which it was started, not by when it was recorded. */
+export function lastDoses(current: Case): readonly Dose[] {
+  const last = new Map<string, Dose>();
+  for (const dose of current.doses) {
+    const known = last.get(dose.agent);
+    if (!known || minutesBetween(known.at, dose.at) >= 0) last.set(dose.agent, dose);
+  }
+  return [...last.values()];
+}
+
+/**
+ * When this medicine is due again after this dose: the interval runs from the start of the dose, not from the
+ * incision. Undefined where the table gives no interval: unknown is never shown as a time.
+ *
  * Rules: K9.
  * Source: ASHP/IDSA/SIS/SHEA 2013, Table 1.
  */
-export function redoseDueAt(current: Case): string | undefined {
-  const dose = current.doses.at(-1);
-  const hours = dose && medicineOf(current, dose.agent)?.redoseHours;
-  if (!dose || hours === undefined || hours === null) return undefined;
+export function dueAfter(current: Case, dose: Dose): string | undefined {
+  const hours = medicineOf(current, dose.agent)?.redoseHours;
+  if (hours === undefined || hours === null) return undefined;
   return new Date(Date.parse(dose.at) + hours * 3_600_000).toISOString();
+}
+
+/** When the next dose of any medicine given is due: the earliest of them. Rules: K9. */
+export function redoseDueAt(current: Case): string | undefined {
+  const due = lastDoses(current).flatMap((dose) => dueAfter(current, dose) ?? []);
+  return due.sort((one, other) => minutesBetween(other, one))[0];
 }
