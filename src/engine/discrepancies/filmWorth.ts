@@ -9,6 +9,7 @@ export type FilmWorth = {
 /**
  * Says what a film can prove for a piece of this line.
  *
+ * A sharp is of steel: where its film varies, it varies by size, and a size that is given settles it.
  * Units: `sizeMm` in millimetres; the line's own size where none is given.
  * Rules: D6.
  * Source: Ponrartana 2008, needles in a pig: 10 mm or less 29 %, 11 to 24 mm 84 %, 25 mm and more 99 % seen;
@@ -30,7 +31,7 @@ export function filmWorth(line: Line, policy: Policy, sizeMm = line.sizeMm): Fil
       level: 'poor',
       sentence: `Below ${policy.filmReliableMm} mm a film cannot be trusted to show this piece. The team decides.`,
     };
-  if (line.film === 'varies')
+  if (line.film === 'varies' && !(line.class === 'sharp' && sizeMm !== undefined))
     return {
       level: 'unknown',
       sentence: 'Whether a film shows this piece depends on its make. Film one beside it.',
