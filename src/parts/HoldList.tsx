@@ -50,16 +50,20 @@ export function HoldList(props: HoldListProps) {
   );
 }
 
-/** Titles of the reasons that were not there a moment ago, each said once. */
+/** Titles of the reasons that were not there a moment ago, each said once; silent as soon as they are settled. */
 function createNews(props: HoldListProps) {
   const [news, setNews] = createSignal('');
+  let told: readonly string[] = [];
   const openIds = () => props.holds.filter(({ tone }) => tone !== 'agreed').map(({ id }) => id);
   createEffect(
     on(openIds, (now, before) => {
       if (before === undefined) return;
       const fresh = props.holds.filter(({ id }) => now.includes(id) && !before.includes(id));
-      if (fresh.length > 0) setNews(`Now open: ${fresh.map(({ title }) => title).join('. ')}.`);
-      else if (now.length === 0 && before.length > 0) setNews(`${props.title}.`);
+      if (fresh.length > 0) {
+        told = fresh.map(({ id }) => id);
+        setNews(`Now open: ${fresh.map(({ title }) => title).join('. ')}.`);
+      } else if (now.length === 0 && before.length > 0) setNews(`${props.title}.`);
+      else if (!told.some((id) => now.includes(id))) setNews('');
     }),
   );
   return news;
