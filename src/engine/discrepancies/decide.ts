@@ -134,12 +134,12 @@ function namedFrom(current: Case, words: string | undefined): Place | undefined 
   return words === undefined ? undefined : (placeFrom(words, current.sheet.sites) ?? null);
 }
 
-/** The only place of the field where the ledger has pieces of this line; undefined where there are more, or none. */
+/** The only place of the field where the ledger has pieces of this line; undefined where there are more. */
 function onlyHolder(current: Case, line: string): Place | undefined {
   const sites = current.sheet.sites.map((site) => inSite(site.id));
   const places: readonly Place[] = ['table', ...sites, 'off'];
   const holding = places.filter((place) => at(current.ledger, line, place) > 0);
-  return holding.length === 1 ? holding[0] : undefined;
+  return holding.length > 1 ? undefined : (holding[0] ?? 'table');
 }
 
 /**
