@@ -19,7 +19,7 @@ const checklists = join(dirname(fileURLToPath(import.meta.url)), '..', '..', 'ch
 const say = (words: string): void => void process.stdout.write(`${words}\n`);
 const complain = (words: string): void => void process.stderr.write(`${words}\n`);
 
-/** The sheets that a drill in this folder can name: those of checklists/, then those in sheets/ beside it or above it. */
+/** The sheets that a drill in this folder can name: of checklists/, then of sheets/ beside it or above. */
 function sheetsFor(folder: string): Sheets {
   const shared = loadShared(checklists);
   return {

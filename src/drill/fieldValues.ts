@@ -1,6 +1,7 @@
 import { unreachable } from '#engine/assert.ts';
 import { labelFields } from '#engine/specimens/labelOf.ts';
 import type { AnswerSaid, AnswersByStep, FoundByLine, FoundSaid, LabelSaid } from './asked.ts';
+import type { Field, Word } from './fields.ts';
 import {
   type Given,
   isRecord,
@@ -14,7 +15,6 @@ import {
   textsFrom,
   within,
 } from './problems.ts';
-import type { Field, Word } from './vocabulary.ts';
 
 /**
  * The fields of a command word, each in the form that it takes; undefined where one of them is a mistake.

@@ -8,9 +8,11 @@ import type {
   FoundSaid,
   LabelSaid,
 } from './asked.ts';
+import { type DrillWord, drillWords } from './drillVocabulary.ts';
+import type { Word } from './fields.ts';
 import { fieldsFrom } from './fieldValues.ts';
 import { type Given, kindOf, tell, within } from './problems.ts';
-import { type DrillWord, drillWords, engineWords, type Word } from './vocabulary.ts';
+import { engineWords } from './vocabulary.ts';
 
 const words: ReadonlyMap<string, Word> = new Map(
   Object.entries<Word>({ ...engineWords, ...drillWords }),

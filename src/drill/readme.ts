@@ -1,8 +1,10 @@
 import { holdMeanings } from '#engine/closures/holds.ts';
 import { refusals } from '#engine/refusals.ts';
 import { warnings } from '#engine/warnings.ts';
+import { drillWords } from './drillVocabulary.ts';
+import { type Field, fieldForms, type Word } from './fields.ts';
 import { drillKeys, expectKeys, stepKeys } from './stepWords.ts';
-import { drillWords, engineWords, type Field, type Word } from './vocabulary.ts';
+import { engineWords } from './vocabulary.ts';
 
 /** The parts of checklists/README.md that are written from the code, by the name in their marks. */
 const parts: Readonly<Record<string, () => string>> = {
@@ -17,6 +19,8 @@ const parts: Readonly<Record<string, () => string>> = {
     ].join('\n\n'),
   commands: () =>
     [
+      'What a field can be:',
+      table(['form', 'what stands there'], rowsOf(fieldForms)),
       ...Object.entries<Word>(drillWords).map(commandOf),
       ...Object.entries<Word>(engineWords).map(commandOf),
     ].join('\n\n'),

@@ -2,46 +2,7 @@ import type { Command } from '#engine/case/events.ts';
 import { momentIds, roles, sides } from '#engine/sheet.ts';
 import { specimenSteps } from '#engine/specimens/events.ts';
 import { discrepancySteps } from '#engine/state.ts';
-
-/**
- * What a field takes. `pieces` and `number` are given to the engine as they stand, so that it can refuse them;
- * everything else that has the wrong form is a mistake in the file.
- */
-export type FieldKind =
-  | 'line'
-  | 'place'
-  | 'site'
-  | 'text'
-  | 'person'
-  | 'people'
-  | 'texts'
-  | 'yes or no'
-  | 'time'
-  | 'pieces'
-  | 'number'
-  | 'numbers'
-  | 'pieces by line'
-  | 'answer'
-  | 'name and reason'
-  | 'answers'
-  | 'reasons by step'
-  | 'names by step'
-  | 'found by line'
-  | 'label';
-
-export type Field = {
-  readonly takes: FieldKind;
-  /** The words that it knows, where there are only so many. */
-  readonly oneOf?: readonly string[];
-  readonly needed?: true;
-  readonly says: string;
-};
-
-/** One command word: what it does, and its fields. */
-export type Word<Names extends string = string> = {
-  readonly says: string;
-  readonly fields: { readonly [name in Names]: Field };
-};
+import type { Word } from './fields.ts';
 
 type FieldsOf<Type extends Command['type']> = Exclude<
   Extract<Command, { readonly type: Type }> extends infer C ? keyof C : never,
@@ -399,45 +360,3 @@ export const engineWords: EngineWords = {
     },
   },
 };
-
-/** Words that a drill has beyond the engine's: several commands in one, and the clock. */
-export const drillWords = {
-  count: {
-    says: 'A whole count: begin, enter each line, agree. All of it is recorded or nothing.',
-    fields: {
-      moment,
-      found: {
-        takes: 'found by line',
-        says: '`usual` (also without it), or what differs from usual by line: `{ field, off, packs }`.',
-      },
-      except: { takes: 'found by line', says: 'The lines that differ from usual.' },
-      scrub: engineWords.beginCount.fields.scrub,
-      circulator: engineWords.beginCount.fields.circulator,
-      by: bothCounters,
-    },
-  },
-  checkpoint: {
-    says: 'A whole checkpoint: begin, answer each step, finish. All of it is recorded or nothing.',
-    fields: {
-      id: checkpointId,
-      answers: {
-        takes: 'answers',
-        says: '`usual` (also without it), or the answers that differ from usual, by step.',
-      },
-      except: { takes: 'answers', says: 'The answers that differ from usual, by step.' },
-      notApplicable: {
-        takes: 'reasons by step',
-        says: 'The steps that do not apply, with the reason.',
-      },
-      open: { takes: 'names by step', says: 'The steps left open: `{ name, reason }` by step.' },
-      leader: engineWords.beginCheckpoint.fields.leader,
-      present: engineWords.beginCheckpoint.fields.present,
-    },
-  },
-  wait: {
-    says: 'Moves the clock.',
-    fields: { minutes: { takes: 'number', needed: true, says: 'By how many minutes.' } },
-  },
-} as const satisfies Readonly<Record<string, Word>>;
-
-export type DrillWord = keyof typeof drillWords;
