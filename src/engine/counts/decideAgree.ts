@@ -2,8 +2,9 @@ import { listedOf } from '../applies.ts';
 import { type Accepted, accept, type Decision, refuse, warned } from '../decision.ts';
 import { accountedOf, insideOf, type Posting, rowOf, transfer } from '../ledger.ts';
 import { peopleFrom, samePerson } from '../people.ts';
-import type { MomentId } from '../sheet.ts';
+import type { Line, MomentId } from '../sheet.ts';
 import type { Case, Found, RunningCount } from '../state.ts';
+import type { WarningCode } from '../warnings.ts';
 import type { Agree, CountAgreed, CountsEvent, Outcome } from './events.ts';
 import { packsSeen } from './packsSeen.ts';
 
@@ -91,10 +92,22 @@ function firstAgreed(
       .map(({ id, listed, found }) => ({ line: id, listed, seen: found.field + found.off })),
     setAside: seen.flatMap(({ id, setAside }) => setAside.map((pieces) => ({ line: id, pieces }))),
   };
-  const decision = accept<CountsEvent>(agreed);
-  if (agreed.setAside.length > 0) return warned(decision, 'pack-set-aside');
-  return agreed.findings.length > 0 ? warned(decision, 'tray-differs') : decision;
+  const arePacksInOne = seen.some(({ id, found }) => isInOne(current.lines.get(id), found));
+  return warned(accept<CountsEvent>(agreed), ...saidOfFirst(agreed, arePacksInOne));
 }
+
+/** A set-aside pack is a difference from the tray list that says more. */
+function saidOfFirst(agreed: CountAgreed, arePacksInOne: boolean): readonly WarningCode[] {
+  const said: WarningCode[] = [];
+  if (agreed.setAside.length > 0) said.push('pack-set-aside');
+  else if (agreed.findings.length > 0) said.push('tray-differs');
+  if (arePacksInOne) said.push('packs-in-one');
+  return said;
+}
+
+/** Whether more than one pack was said as one number, as it can be copied from a label or a list. */
+const isInOne = (line: Line | undefined, found: Found): boolean =>
+  line?.pack !== undefined && found.packs === undefined && found.field + found.off > line.pack;
 
 function established(line: string, pieces: number, off: number): readonly Posting[] {
   const onTable = pieces - off;

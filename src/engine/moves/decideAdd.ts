@@ -1,5 +1,5 @@
 import { isSiteClosed } from '../applies.ts';
-import { type Accepted, accept, type Context, type Decision, refuse, warned } from '../decision.ts';
+import { accept, type Context, type Decision, refuse, warned } from '../decision.ts';
 import type { Posting } from '../ledger.ts';
 import { transfer } from '../ledger.ts';
 import { peopleFrom } from '../people.ts';
@@ -42,12 +42,19 @@ export function decideAdd(current: Case, command: Add, context: Context): Decisi
     seenBy,
     postings,
   });
-  return saidBeside(decision, setAside.length > 0, seenBy.length < 2);
+  const isInOne = command.packs === undefined && line.pack !== undefined && packs.length > 1;
+  return warned(
+    decision,
+    ...(setAside.length > 0 ? (['pack-set-aside'] as const) : []),
+    ...(isInOne ? (['packs-in-one'] as const) : []),
+    ...(seenBy.length < 2 ? (['one-name'] as const) : []),
+    ...(isEarlyDressing(current, line) ? (['no-strand'] as const) : []),
+  );
 }
 
-function saidBeside(decision: Accepted<MovesEvent>, isSetAside: boolean, isAlone: boolean) {
-  const said = isSetAside ? warned(decision, 'pack-set-aside') : decision;
-  return isAlone ? warned(said, 'one-name') : said;
+/** A swab that no film shows is for the dressing: mixed with the others it can be lost among them. */
+function isEarlyDressing(current: Case, line: Line): boolean {
+  return line.class === 'swab' && line.film === 'no' && current.counts.done.final === undefined;
 }
 
 /** A line without packs is one pack of what was said; a whole number of packs is that many packs. */
