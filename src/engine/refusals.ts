@@ -247,7 +247,8 @@ export const refusals = {
   'label-on-lid': { sentence: 'The label is on the lid.', whatToDo: 'Put it on the pot.' },
   'label-incomplete': {
     sentence: 'The label does not say enough.',
-    whatToDo: 'It needs name and number of the patient, and the specimen.',
+    whatToDo:
+      'It needs name and number of the patient; letter, name, site and side of the specimen; and the time.',
   },
   'label-differs': {
     sentence: 'The label differs from the case.',

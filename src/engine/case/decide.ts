@@ -4,7 +4,7 @@ import { decideCheckpoints } from '../checkpoints/decide.ts';
 import { codes, decideClosures } from '../closures/decide.ts';
 import { holdsOf } from '../closures/holdsOf.ts';
 import { decideCounts } from '../counts/decide.ts';
-import { accept, type Context, type Decision, refuse } from '../decision.ts';
+import { accept, type Context, type Decision, refuse, warned } from '../decision.ts';
 import { decideDiscrepancies } from '../discrepancies/decide.ts';
 import { hasId } from '../idSet.ts';
 import { decideAdd, decideCarriedIn } from '../moves/decideAdd.ts';
@@ -16,6 +16,7 @@ import { decideSpecimens } from '../specimens/decide.ts';
 import type { Case } from '../state.ts';
 import { decideCorrect } from './correct.ts';
 import type { CaseEvent, Command, EventBody } from './events.ts';
+import { saidBeside } from './saidBeside.ts';
 import { decideVariant } from './variant.ts';
 
 /**
@@ -32,7 +33,7 @@ export function decide(current: Case, command: Command, context: Context): Decis
   if (!decision.ok) return decision;
   const entry = current.entry + 1;
   const events = decision.events.map((event) => ({ ...event, entry, ...context }));
-  return { ok: true, events, warnings: decision.warnings };
+  return warned({ ...decision, events }, ...saidBeside(current, events, context));
 }
 
 /** After the case only what settles it late is taken: a film that was owed, a piece that turned up. */

@@ -7,7 +7,7 @@ import { isQuantity, isText } from '../quantities.ts';
 import { sides } from '../sheet.ts';
 import type { Case, Specimen } from '../state.ts';
 import { type SpecimensEvent, type StepSpecimen, specimenSteps } from './events.ts';
-import { differingField, labelFields, labelOf } from './labelOf.ts';
+import { differingField, labelFields, labelOf, missingField } from './labelOf.ts';
 
 /** Answers one step of a specimen, in the order of the table at `SpecimenStage`. */
 export function decideSpecimens(
@@ -167,9 +167,8 @@ function decideLabelled(
   if (command.on === 'lid') return refuse('label-on-lid', specimen.name);
   const wanted = labelOf(current, specimen);
   const said = command.label === 'usual' ? wanted : (command.label ?? {});
-  const isEnough = isText(said.patientName) && isText(said.patientNumber);
-  const sideMissing = specimen.side !== 'not applicable' && said.side !== undefined && !said.side;
-  if (!isEnough || sideMissing) return refuse('label-incomplete', specimen.name);
+  const missing = missingField(wanted, said);
+  if (missing) return refuse('label-incomplete', labelFields[missing]);
   const field = differingField(wanted, said);
   if (field) return refuse('label-differs', labelFields[field]);
   const labelledBy = personFrom(current.team, command.by ?? context.by);

@@ -1,3 +1,4 @@
+import { isText } from '../quantities.ts';
 import type { Case, Specimen } from '../state.ts';
 import type { Label } from './events.ts';
 
@@ -30,6 +31,21 @@ export function labelOf(current: Case, specimen: Specimen): Required<Label> {
     side: specimen.side,
     takenAt: specimen.takenAt ?? '',
   };
+}
+
+/**
+ * The first field that a label must carry and does not: two identifiers, what it is, from where and when.
+ *
+ * The date of birth is a third identifier and may be left out; so may the side where there is none. Rules: S4.
+ */
+export function missingField(wanted: Required<Label>, said: Label): keyof Label | undefined {
+  const needed = ['patientName', 'patientNumber', 'letter', 'specimenName', 'site'] as const;
+  const fields = [
+    ...needed,
+    ...(wanted.side === 'not applicable' ? [] : (['side'] as const)),
+    'takenAt',
+  ] as const;
+  return fields.find((field) => !isText(said[field]));
 }
 
 /** The first field in which a label differs from what it must say; fields not given are not compared. */

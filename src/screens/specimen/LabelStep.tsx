@@ -85,7 +85,9 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
           <Field kind="text" label="Number on the label" value={number()} onInput={setNumber} />
           <Button
             kind="primary"
-            onPress={() => send({ patientName: name().trim(), patientNumber: number().trim() })}
+            onPress={() =>
+              send({ ...wanted(), patientName: name().trim(), patientNumber: number().trim() })
+            }
           >
             Compare with the case
           </Button>
