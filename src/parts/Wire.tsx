@@ -44,11 +44,11 @@ export function Wire(props: WireProps) {
           <button
             type="button"
             class="wire-name"
+            aria-label={`${props.name}, more actions`}
             aria-pressed={props.isSelected ? 'true' : 'false'}
             onClick={() => select()()}
           >
             <WireWords id={nameId} name={props.name} detail={props.detail} />
-            <span class="visually-hidden">, more actions</span>
           </button>
         )}
       </Show>
