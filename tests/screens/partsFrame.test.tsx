@@ -41,8 +41,10 @@ afterEach(() => {
 test('a stretch says line, place and number, and a tap asks to move one', () => {
   const tapped = vi.fn();
   render(() => <Wire id="swab" name="Swab 10 × 10" stretches={[onTable(8, tapped), inside(2)]} />);
-  const table = screen.getByRole('button', { name: /^Swab 10 × 10, on the table: 8\b/ });
-  expect(table.textContent).toContain('Moves one into the patient');
+  const table = screen.getByRole('button', {
+    name: 'Swab 10 × 10, on the table: 8. Moves one into the patient',
+  });
+  expect(table.textContent).toBe('8');
   expect(table.getAttribute('data-place')).toBe('table');
   fireEvent.click(table);
   fireEvent.click(table);
@@ -51,10 +53,9 @@ test('a stretch says line, place and number, and a tap asks to move one', () => 
 
 test('a stretch that only shows says so and does nothing', () => {
   render(() => <Wire id="tail" name="Tie tail" stretches={[inside(0)]} />);
-  const empty = screen.getByRole('button', { name: /Tie tail, in the abdomen: 0/ });
+  const empty = screen.getByRole('button', { name: 'Tie tail, in the abdomen: 0' });
   expect(empty.getAttribute('aria-disabled')).toBe('true');
   expect(empty.getAttribute('data-empty')).toBe('yes');
-  expect(empty.textContent).not.toContain('Takes one out');
   fireEvent.click(empty);
 });
 
