@@ -8,6 +8,7 @@ import { CaseShell, TakeBack } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AnswerControls } from './AnswerControls.tsx';
 import { BeginCheckpoint } from './BeginCheckpoint.tsx';
+import { ReopenCheckpoint } from './ReopenCheckpoint.tsx';
 import { StepDialog } from './StepDialog.tsx';
 import { stepView } from './stepView.ts';
 
@@ -43,6 +44,7 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
   const { session, now } = useSession();
   const current = useCase();
   const [chosen, setChosen] = createSignal<string>();
+  const [isReopening, setReopening] = createSignal(false);
   const [asking, setAsking] = createSignal<'open' | 'not-applicable'>();
   const steps = createMemo(() => stepsOf(current(), props.checkpoint));
   const state = () => current().checkpoints[props.checkpoint.id];
@@ -76,9 +78,14 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
         <Show
           when={!isFinished()}
           fallback={
-            <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
-              To the counting frame
-            </Button>
+            <>
+              <Button kind="danger" onPress={() => setReopening(true)}>
+                Reopen…
+              </Button>
+              <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
+                To the counting frame
+              </Button>
+            </>
           }
         >
           <TakeBack />
@@ -122,6 +129,9 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
           )}
         </Show>
       </StepList>
+      <Show when={isReopening()}>
+        <ReopenCheckpoint checkpoint={props.checkpoint} onClose={() => setReopening(false)} />
+      </Show>
       <Show when={asking()} keyed>
         {(kind) => (
           <Show when={here()} keyed>

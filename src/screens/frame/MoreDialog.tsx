@@ -7,8 +7,10 @@ import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { EmergencyPart } from './EmergencyPart.tsx';
+import { LossPart } from './LossPart.tsx';
 
-type Part = 'variant' | 'relief' | 'carried' | 'dose' | 'count' | 'note';
+type Part = 'variant' | 'relief' | 'carried' | 'dose' | 'count' | 'loss' | 'note' | 'emergency';
 
 const parts: readonly { readonly id: Part; readonly name: string; readonly detail: string }[] = [
   { id: 'variant', name: 'Another plan', detail: 'Other stump control, or convert to open' },
@@ -20,15 +22,18 @@ const parts: readonly { readonly id: Part; readonly name: string; readonly detai
     detail: 'Stones spilled, loose staples, packs from before',
   },
   { id: 'dose', name: 'Antibiotic given', detail: 'Now or earlier' },
+  { id: 'loss', name: 'Blood and fluids', detail: 'Swabs weighed, suction, irrigation' },
   { id: 'note', name: 'Note', detail: 'A few words for the record' },
+  { id: 'emergency', name: 'Emergency', detail: 'No time to count' },
 ];
 
 /** What is needed now and then: another plan, a relief, a count out of turn, something seen inside. */
 export function MoreDialog(props: { readonly onClose: () => void }) {
   const { session } = useSession();
   const [part, setPart] = createSignal<Part>();
+  const current = useCase();
   const act = async (command: Command) => {
-    const outcome = await session.send(command);
+    const outcome = await session.send(command, current().team.circulator);
     if (outcome.ok) props.onClose();
   };
   const title = () => parts.find((one) => one.id === part())?.name ?? 'More';
@@ -58,6 +63,12 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
         </Show>
         <Show when={part() === 'dose'}>
           <DosePart act={act} />
+        </Show>
+        <Show when={part() === 'loss'}>
+          <LossPart act={act} />
+        </Show>
+        <Show when={part() === 'emergency'}>
+          <EmergencyPart act={act} />
         </Show>
         <Show when={part() === 'note'}>
           <NotePart act={act} />

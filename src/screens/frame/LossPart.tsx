@@ -1,0 +1,68 @@
+import { createSignal, Show } from 'solid-js';
+import type { Command } from '#engine/case/events.ts';
+import { lossOf } from '#engine/notes/lossOf.ts';
+import { Button } from '#parts/Button.tsx';
+import { Choices } from '#parts/Choices.tsx';
+import { Field } from '#parts/Field.tsx';
+import { Stepper } from '#parts/Stepper.tsx';
+import { useCase } from '../useSession.ts';
+
+const kinds = [
+  { id: 'swabs', name: 'Swabs weighed' },
+  { id: 'suction', name: 'In the suction', detail: 'mL' },
+  { id: 'irrigation', name: 'Irrigation used', detail: 'mL' },
+] as const;
+
+/** Wet swabs weighed, suction and irrigation: an estimate of loss, never more than that. */
+export function LossPart(props: { readonly act: (command: Command) => Promise<void> }) {
+  const current = useCase();
+  const swabs = () => current().sheet.lines.filter((line) => line.class === 'swab');
+  const [kind, setKind] = createSignal<string>('swabs');
+  const [line, setLine] = createSignal(swabs()[0]?.id ?? '');
+  const [n, setN] = createSignal(5);
+  const [amount, setAmount] = createSignal('');
+  const measure = () => {
+    const number = Number(amount().replace(',', '.'));
+    if (kind() === 'swabs') void props.act({ type: 'weigh', line: line(), n: n(), wetG: number });
+    else if (kind() === 'suction') void props.act({ type: 'fluid', kind: 'suction', ml: number });
+    else void props.act({ type: 'fluid', kind: 'irrigation', ml: number });
+  };
+  const loss = () => lossOf(current());
+  return (
+    <>
+      <Choices label="What was measured" choices={kinds} chosen={kind()} onChoose={setKind} />
+      <Show when={kind() === 'swabs'}>
+        <Choices
+          label="Which swabs"
+          choices={swabs().map(({ id, name, dryG }) => ({
+            id,
+            name,
+            detail: dryG === undefined ? 'dry weight not known' : `dry ${dryG} g each`,
+          }))}
+          chosen={line()}
+          onChoose={setLine}
+        />
+        <Stepper label="How many" value={n()} onChange={setN} />
+      </Show>
+      <Field
+        kind="number"
+        label={kind() === 'swabs' ? 'Weight of all together, wet' : 'How much'}
+        unit={kind() === 'swabs' ? 'g' : 'mL'}
+        value={amount()}
+        onInput={setAmount}
+      />
+      <Button
+        kind="primary"
+        whyNot={/^\d+([.,]\d+)?$/.test(amount().trim()) ? undefined : 'Say a number first.'}
+        onPress={measure}
+      >
+        Write it down
+      </Button>
+      <p class="quiet">
+        <Show when={!loss().isUnknown} fallback="No estimate: a dry weight is not known.">
+          So far about {loss().totalMl} mL, an estimate. Weighing reads high.
+        </Show>
+      </p>
+    </>
+  );
+}
