@@ -1,7 +1,6 @@
 import { createSignal } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
-import { momentName } from '#engine/closures/holdsOf.ts';
-import { isCountDue } from '#engine/closures/holdsOf.ts';
+import { isCountDue, momentName } from '#engine/closures/holdsOf.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
@@ -29,8 +28,8 @@ export function EmergencyPart(props: { readonly act: (command: Command) => Promi
   return (
     <>
       <p class="dialog-warning">
-        ◆ The case then owes an X-ray and ends as not reconciled. What was not counted is said so on every
-        page of the record.
+        ◆ The case then owes an X-ray and ends as not reconciled. What was not counted is said so on
+        every page of the record.
       </p>
       <Choices
         label="Which count is left out"

@@ -8,7 +8,7 @@ import { emptyForm, type FieldName, type OpeningForm, patientOf, wrongIn } from 
 
 /** Opening a case: sheet, variant, patient, team. Everything that is wrong is said beside its field. */
 export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
-  const { session } = useSession();
+  const { session, state } = useSession();
   const [form, setForm] = createSignal(emptyForm(props.sheets[0]?.id ?? ''));
   const [isTried, setTried] = createSignal(false);
   const change = (part: Partial<OpeningForm>) => setForm({ ...form(), ...part });
@@ -55,12 +55,18 @@ export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
       </main>
       <footer class="opening-foot">
         <p class="opening-said" role="status">
+          <Show when={state().notSaved}>{(sentence) => <>▲ {sentence()} </>}</Show>
           <Show when={isTried() && Object.keys(wrong()).length > 0}>
             ▲ {Object.values(wrong())[0]}
             {Object.keys(wrong()).length > 1 ? ` And ${Object.keys(wrong()).length - 1} more.` : ''}
           </Show>
         </p>
         <div class="row">
+          <Show when={state().notSaved}>
+            <Button kind="danger" onPress={() => void session.retry()}>
+              Save again
+            </Button>
+          </Show>
           <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
             Leave it
           </Button>
