@@ -340,6 +340,8 @@ export type Specimen = {
 
 export type ClosureState = {
   readonly closedAt: string | undefined;
+  /** The entry by which it was last made. */
+  readonly entry: number;
   readonly reopened: readonly { readonly reason: string; readonly at: string }[];
 };
 

@@ -21,7 +21,7 @@ export function evolveClosures(current: Case, event: Stamped<ClosuresEvent>): Ca
     }
     case 'closed': {
       const next = applied(current, event, { type: event.type, subject: event.closure });
-      return withClosure(next, event.closure, { closedAt: event.at });
+      return withClosure(next, event.closure, { closedAt: event.at, entry: event.entry });
     }
     case 'reopened':
       return evolveReopened(current, event);
@@ -36,7 +36,7 @@ export function evolveClosures(current: Case, event: Stamped<ClosuresEvent>): Ca
 }
 
 function withClosure(current: Case, id: string, change: Partial<ClosureState>): Case {
-  const state = { closedAt: undefined, reopened: [], ...current.closures[id], ...change };
+  const state = { closedAt: undefined, entry: 0, reopened: [], ...current.closures[id], ...change };
   return { ...current, closures: { ...current.closures, [id]: state } };
 }
 

@@ -134,7 +134,8 @@ function countHolds(current: Case, upTo: readonly Closure[], gate: string): read
     const isMade = current.closures[closure.id]?.closedAt !== undefined;
     const isLastOfAll = gate === signOut && closure === upTo.at(-1);
     if (isMade && !isLastOfAll) continue;
-    if (isCountDue(current, closure.count)) moments.add(closure.count);
+    const isDue = isMade ? isCountStale : isCountDue;
+    if (isDue(current, closure.count)) moments.add(closure.count);
   }
   return [...moments].map((moment) => ({
     code: 'count-due',
@@ -149,11 +150,31 @@ function countHolds(current: Case, upTo: readonly Closure[], gate: string): read
 export const momentName = (current: Case, moment: MomentId): string =>
   current.sheet.moments.find((known) => known.id === moment)?.name ?? `${moment} count`;
 
-/** Whether a count of this moment is missing or stale. A count with lines that differ was still done. Rules: C6. */
+/**
+ * Whether the next closure that asks for this count needs it: it is missing or stale, or a closure that asked for it
+ * was made since. A count with lines that differ was still done.
+ *
+ * Rules: C6.
+ * Source: NatSSIPs 2015 (a count before the closure of each cavity).
+ */
 export function isCountDue(current: Case, moment: MomentId): boolean {
+  return isCountStale(current, moment) || isCountUsed(current, moment);
+}
+
+function isCountStale(current: Case, moment: MomentId): boolean {
   const done = current.counts.done[moment];
   if (!done) return true;
   return !done.waived && done.entry < current.counts.agedEntry;
+}
+
+/** One count serves one closure: two cavities closed one after the other are two counts. */
+function isCountUsed(current: Case, moment: MomentId): boolean {
+  const done = current.counts.done[moment];
+  if (!done || done.waived) return false;
+  return closuresOf(current).some((closure) => {
+    const made = current.closures[closure.id];
+    return closure.count === moment && made?.closedAt !== undefined && made.entry > done.entry;
+  });
 }
 
 /** What stays holds the closure of its site and later ones; what has no site (from the table) holds every gate. */
