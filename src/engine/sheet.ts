@@ -237,12 +237,37 @@ export type Closure = {
 export type Medicine = {
   readonly id: string;
   readonly name: string;
+  /** The usual dose of an adult; also the most that a child is given. */
   readonly doseMg?: number;
+  /** Another dose for an adult of this weight or more. */
+  readonly heavy?: { readonly fromKg: number; readonly doseMg: number };
+  /** The dose of an adult where the table gives it by weight. */
+  readonly mgPerKg?: number;
+  /** Doses by weight are for the dosing weight, not for what the scales say. */
+  readonly isByDosingWeight?: boolean;
+  /** The part of a mixture that a child's dose counts, and how much of it an adult's dose holds. */
+  readonly part?: { readonly name: string; readonly doseMg: number };
+  /** What the table gives a child: the first that fits. */
+  readonly child?: readonly ChildDose[];
   /** Minutes before incision in which the dose must have been started; the end is inside. */
   readonly windowMinutes: number;
   /** Hours from the start of the dose until the next; null where the table gives none. */
   readonly redoseHours: number | null;
   readonly source: string;
+};
+
+/** A child's dose by weight, and for which children. Units: milligrams per kilogram, months, kilograms. */
+export type ChildDose = {
+  readonly mgPerKg: number;
+  /** The upper end, where the table gives a range. */
+  readonly upToMgPerKg?: number;
+  /** From this age on, the day included. */
+  readonly fromMonths?: number;
+  /** Older than this: the day itself is not included. */
+  readonly overMonths?: number;
+  readonly underKg?: number;
+  /** Given once and not again. */
+  readonly isOnce?: boolean;
 };
 
 /** Numbers a hospital can change. */
@@ -255,6 +280,8 @@ export type Policy = {
   /** At or below this size a film is advised against by itself. */
   readonly filmPoorMm: number;
   readonly interruptedCount: 'whole' | 'class';
+  /** Blood loss since a dose, in millilitres, above which it is given again before its time. */
+  readonly redoseBloodLossMl: number;
   readonly secondsPerStep: number;
 };
 

@@ -2,6 +2,7 @@ import { given, line, section, turn } from './lineShapes.ts';
 import type { Fields } from './readers.ts';
 import {
   change,
+  childDose,
   closure,
   medicine,
   policy,
@@ -28,6 +29,7 @@ const groups: readonly (readonly [string, string, Fields])[] = [
   ['A specimen', '`specimens`, under its short name', specimen.fields],
   ['A closure', '`closures`, under its short name', closure.fields],
   ['A medicine', '`medicines`, under its short name', medicine.fields],
+  ["A child's dose", '`child` of a medicine, as a list', childDose.fields],
   ['The policy', '`policy`', policy.fields],
   ['A local change', '`changes`, as a list', change.fields],
   ['A shared file', 'a file of `shared/`', sharedShape.fields],

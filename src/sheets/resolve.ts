@@ -1,6 +1,7 @@
 import type {
   Answering,
   Checkpoint,
+  ChildDose,
   Closure,
   Line,
   LocalChange,
@@ -227,9 +228,34 @@ function medicineOf(id: string, one: Part<'medicines'>): Medicine {
     id,
     name: one.name,
     ...(one['dose-mg'] === undefined ? {} : { doseMg: one['dose-mg'] }),
+    ...dosesByWeight(one),
     windowMinutes: one['window-minutes'],
     redoseHours: one['redose-hours'],
     source: one.source,
+  };
+}
+
+function dosesByWeight(one: Part<'medicines'>): Partial<Medicine> {
+  const { heavy, part, child } = one;
+  return {
+    ...(heavy && { heavy: { fromKg: heavy['from-kg'], doseMg: heavy['dose-mg'] } }),
+    ...(one['mg-per-kg'] !== undefined && { mgPerKg: one['mg-per-kg'] }),
+    ...(one['by-dosing-weight'] && { isByDosingWeight: true }),
+    ...(part && { part: { name: part.name, doseMg: part['dose-mg'] } }),
+    ...(child && { child: child.map(childDoseOf) }),
+  };
+}
+
+type ChildDoseWritten = NonNullable<Part<'medicines'>['child']>[number];
+
+function childDoseOf(one: ChildDoseWritten): ChildDose {
+  return {
+    mgPerKg: one['mg-per-kg'],
+    ...(one['up-to-mg-per-kg'] !== undefined && { upToMgPerKg: one['up-to-mg-per-kg'] }),
+    ...(one['from-months'] !== undefined && { fromMonths: one['from-months'] }),
+    ...(one['over-months'] !== undefined && { overMonths: one['over-months'] }),
+    ...(one['under-kg'] !== undefined && { underKg: one['under-kg'] }),
+    ...(one.once && { isOnce: true }),
   };
 }
 
@@ -242,6 +268,7 @@ function policyOf({ policy }: SheetWritten): Policy {
     filmReliableMm: policy?.['film-reliable-mm'] ?? d.filmReliableMm,
     filmPoorMm: policy?.['film-poor-mm'] ?? d.filmPoorMm,
     interruptedCount: policy?.['interrupted-count'] ?? d.interruptedCount,
+    redoseBloodLossMl: policy?.['redose-blood-loss-ml'] ?? d.redoseBloodLossMl,
     secondsPerStep: policy?.['seconds-per-step'] ?? d.secondsPerStep,
   };
 }

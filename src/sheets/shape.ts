@@ -58,9 +58,44 @@ const closureShape = {
 /** What is closed, and what that needs. */
 export const closure = fields('a closure, with its sites', closureShape);
 
+const milligrams = number(1, 100_000, false);
+const perKilogram = number(0.01, 1000, false);
+const months = number(0, 240, true);
+const kilograms = number(0.1, 500, false);
+
+/** What a table gives a child. */
+export const childDose = fields("a child's dose, with mg-per-kg", {
+  'mg-per-kg': needed(perKilogram, 'Milligrams per kilogram.'),
+  'up-to-mg-per-kg': optional(perKilogram, 'The upper end, where the table gives a range.'),
+  'from-months': optional(months, 'For children of this age and older.'),
+  'over-months': optional(months, 'For children older than this.'),
+  'under-kg': optional(kilograms, 'For children lighter than this.'),
+  once: optional(yesNo, 'Whether it is given only once. No if left out.'),
+});
+
 const medicineShape = {
   name: needed(words, 'Its name.'),
-  'dose-mg': optional(number(1, 100_000, false), 'A usual dose.'),
+  'dose-mg': optional(milligrams, 'The usual dose of an adult, and the most for a child.'),
+  heavy: optional(
+    fields('another dose of heavy adults', {
+      'from-kg': needed(kilograms, 'From this weight on.'),
+      'dose-mg': needed(milligrams, 'The dose then.'),
+    }),
+    'Another dose for heavy adults: from-kg and dose-mg.',
+  ),
+  'mg-per-kg': optional(perKilogram, 'The dose of an adult, where it goes by weight.'),
+  'by-dosing-weight': optional(
+    yesNo,
+    'Whether weight means dosing weight: over 120 % of the ideal weight, that and 0.4 of the rest.',
+  ),
+  part: optional(
+    fields('the part of a mixture', {
+      name: needed(words, "The part that a child's dose counts."),
+      'dose-mg': needed(milligrams, "How much of it an adult's dose holds."),
+    }),
+    "Of a mixture, the part that a child's dose counts: name and dose-mg.",
+  ),
+  child: optional(list(childDose, 6), "A child's doses; the first that fits."),
   'window-minutes': needed(number(1, 600, true), 'How long before incision it may be started.'),
   'redose-hours': needed(
     eitherOf<number | null>(
@@ -82,6 +117,10 @@ const policyShape = {
   'film-reliable-mm': optional(number(0.1, 100, false), 'Needles below it may not show on a film.'),
   'film-poor-mm': optional(number(0.1, 100, false), 'At or below it a film is not worth taking.'),
   'interrupted-count': optional(oneOf(['whole', 'class']), 'What starts again.'),
+  'redose-blood-loss-ml': optional(
+    number(1, 10_000, true),
+    'Blood loss since a dose above which it is given again.',
+  ),
   'seconds-per-step': optional(number(0, 60, false), 'A step answered faster is marked.'),
 } as const;
 /** Numbers of the house. */

@@ -98,7 +98,8 @@ export const whoItems: readonly { readonly checkpoint: string; readonly words: s
  * Numbers that stand where a sheet says none. A hospital sets its own in checklists/shared/policy.yaml.
  *
  * Source: WHO Surgical Safety Checklist 2009, item 7 (blood loss); Medical Physics 2016, SU-F-P-59 (needles on
- * film); IFPN 1002 (an interrupted count starts again). Child's age and seconds: common practice, no source.
+ * film); IFPN 1002 (an interrupted count starts again); ASHP/IDSA/SIS/SHEA 2013 (another dose after 1500 mL).
+ * Child's age and seconds: common practice, no source.
  */
 export const policyDefaults: Policy = {
   childUnderYears: 18,
@@ -107,5 +108,6 @@ export const policyDefaults: Policy = {
   filmReliableMm: 13,
   filmPoorMm: 10,
   interruptedCount: 'whole',
+  redoseBloodLossMl: 1500,
   secondsPerStep: 2,
 };

@@ -170,7 +170,7 @@ const mistakes = [
     from: '- line: swab\n    set: { opening: 5 }',
     to: '- policy: child-age\n    to: 16',
     says: [
-      'In small.yaml, line 106, column 5, changes.1 changes "child-age", but the sheet has child-under-years, blood-loss-ml, child-blood-loss-ml-per-kg, film-reliable-mm, film-poor-mm, interrupted-count and seconds-per-step.',
+      'In small.yaml, line 106, column 5, changes.1 changes "child-age", but the sheet has child-under-years, blood-loss-ml, child-blood-loss-ml-per-kg, film-reliable-mm, film-poor-mm, interrupted-count, redose-blood-loss-ml and seconds-per-step.',
     ],
   },
   {

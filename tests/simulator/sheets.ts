@@ -94,6 +94,7 @@ export function sheet(id: string, more: Partial<Sheet>): Sheet {
       filmReliableMm: 13,
       filmPoorMm: 10,
       interruptedCount: 'whole',
+      redoseBloodLossMl: 1500,
       secondsPerStep: 0,
     },
     sources: [],
