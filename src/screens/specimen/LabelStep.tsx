@@ -1,10 +1,11 @@
-import { createSignal, For, Show } from 'solid-js';
+import { createSignal, Show } from 'solid-js';
 import type { Role } from '#engine/sheet.ts';
 import type { Label } from '#engine/specimens/events.ts';
 import { labelFields, labelOf } from '#engine/specimens/labelOf.ts';
 import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
+import { Facts } from '#parts/Facts.tsx';
 import { Field } from '#parts/Field.tsx';
 import { useCase, useSession } from '../useSession.ts';
 
@@ -28,6 +29,10 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
   const [number, setNumber] = createSignal('');
   const [isTyping, setTyping] = createSignal(false);
   const wanted = () => labelOf(current(), props.specimen);
+  const facts = () => [
+    ...fields.map((field) => ({ name: capital(labelFields[field]), value: wanted()[field] })),
+    { name: 'Taken', value: wanted().takenAt.slice(0, 16).replace('T', ' ') },
+  ];
   const send = (label: Label) =>
     void session.send(
       { type: 'specimen', id: props.specimen.id, step: 'labelled', label, on: on(), by: by() },
@@ -36,20 +41,7 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
   return (
     <div class="label-step">
       <div class="step-form">
-        <dl class="label-fields">
-          <For each={fields}>
-            {(field) => (
-              <div>
-                <dt>{capital(labelFields[field])}</dt>
-                <dd>{wanted()[field]}</dd>
-              </div>
-            )}
-          </For>
-          <div>
-            <dt>Taken</dt>
-            <dd class="digits-type">{wanted().takenAt.slice(0, 16).replace('T', ' ')}</dd>
-          </div>
-        </dl>
+        <Facts facts={facts()} />
         <Choices
           label="Who labels"
           choices={(['circulator', 'scrub'] as const).map((id) => ({
