@@ -119,6 +119,20 @@ export type RunningCount = {
   readonly startedAt: string;
 };
 
+export type BrokenCount = {
+  readonly moment: MomentId;
+  readonly reason: string;
+  readonly at: string;
+  /** What stands of it, where the policy lets only the interrupted class start again. */
+  readonly kept?: KeptCount;
+};
+export type KeptCount = {
+  readonly entry: number;
+  readonly scrub: string;
+  readonly circulator: string;
+  readonly found: Readonly<Record<string, Found>>;
+};
+
 export type DoneCount = {
   readonly entry: number;
   readonly at: string;
@@ -132,9 +146,7 @@ export type Counts = {
   readonly first: 'open' | 'agreed' | 'waived';
   readonly running: RunningCount | undefined;
   /** The last count that was broken off, and why; gone when a count begins. */
-  readonly broken:
-    | { readonly moment: MomentId; readonly reason: string; readonly at: string }
-    | undefined;
+  readonly broken: BrokenCount | undefined;
   readonly done: Readonly<Partial<Record<MomentId, DoneCount>>>;
   /** Every count that was agreed or waived, in order. */
   readonly history: readonly (DoneCount & { readonly moment: MomentId })[];

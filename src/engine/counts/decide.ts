@@ -8,6 +8,7 @@ import { decideAgree } from './decideAgree.ts';
 import { decideRecount } from './decideRecount.ts';
 import { decideWaive } from './decideWaive.ts';
 import type { BeginCount, CountsCommand, CountsEvent, Enter, Relief } from './events.ts';
+import { takenOver } from './keptOf.ts';
 import { hasMoment, linesOf } from './linesOf.ts';
 
 /** Answers everything about counts, reliefs and waivers. */
@@ -39,7 +40,8 @@ export function decideCounts(
 }
 
 /**
- * Begins a count. From now on what the ledger expects is not shown.
+ * Begins a count. From now on what the ledger expects is not shown. It starts from nothing, unless the policy lets
+ * only the interrupted class start again.
  *
  * Refuses, first match wins: unknown-moment, name-missing, same-person, count-running, already-counted,
  * count-waived, baseline-open, nothing-to-count, no-relief.
@@ -61,7 +63,11 @@ function decideBegin(current: Case, command: BeginCount): Decision<CountsEvent> 
   const lines = linesOf(current, moment);
   if (moment === 'added' && lines.length === 0) return refuse('nothing-to-count');
   if (moment === 'relief' && counts.reliefDue.length === 0) return refuse('no-relief');
-  return accept<CountsEvent>({ type: 'countBegun', moment, scrub, circulator, lines });
+  const begun = { type: 'countBegun', moment, scrub, circulator, lines } as const;
+  const found = takenOver(current, begun);
+  const others = Object.keys(found).filter((line) => !lines.includes(line));
+  if (Object.keys(found).length === 0) return accept<CountsEvent>(begun);
+  return accept<CountsEvent>({ ...begun, lines: [...lines, ...others], found });
 }
 
 /** A relief count is made by whoever came and the one who stayed: the two now in the roles. */

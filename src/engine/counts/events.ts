@@ -46,6 +46,8 @@ export type CountBegun = {
   readonly scrub: string;
   readonly circulator: string;
   readonly lines: readonly string[];
+  /** What is taken over from a count that was broken off, where the policy lets only a class start again. */
+  readonly found?: Readonly<Record<string, Found>>;
 };
 export type Entered = { readonly type: 'entered'; readonly line: string; readonly found: Found };
 

@@ -12,6 +12,7 @@ import type {
   Relieved,
   Waived,
 } from './events.ts';
+import { keptOf } from './keptOf.ts';
 
 /** Applies what was counted, recounted, relieved or waived. */
 export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
@@ -30,7 +31,8 @@ export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
     case 'countAbandoned': {
       const { running } = current.counts;
       const moment = running?.moment ?? 'extra';
-      const broken = { moment, reason: event.reason, at: event.at };
+      const kept = running && keptOf(current, running, event.entry);
+      const broken = { moment, reason: event.reason, at: event.at, ...(kept && { kept }) };
       return withCounts(noted(current, event), { running: undefined, broken });
     }
     case 'countAgreed':
@@ -72,8 +74,8 @@ const withCounts = (current: Case, counts: Partial<Counts>): Case => ({
 });
 
 function begun(event: Stamped<CountBegun>): NonNullable<Counts['running']> {
-  const { moment, scrub, circulator, lines, entry, at } = event;
-  return { moment, scrub, circulator, lines, found: {}, entry, startedAt: at };
+  const { moment, scrub, circulator, lines, found = {}, entry, at } = event;
+  return { moment, scrub, circulator, lines, found, entry, startedAt: at };
 }
 
 function evolveAgreed(current: Case, event: Stamped<CountAgreed>): Case {

@@ -1,0 +1,44 @@
+import { samePerson } from '../people.ts';
+import { lineClasses } from '../sheet.ts';
+import type { Case, Found, KeptCount, Log, RunningCount } from '../state.ts';
+import type { CountBegun } from './events.ts';
+
+/**
+ * What stands of the running count if it is broken off now: the classes of which every line has a number. Undefined
+ * where the policy lets the whole count start again.
+ *
+ * Rules: C3.
+ * Source: AORN (only the class that was being counted starts again; from memory); IFPN 1002 (the whole count).
+ */
+export function keptOf(current: Case, running: RunningCount, entry: number): KeptCount | undefined {
+  if (current.sheet.policy.interruptedCount !== 'class') return undefined;
+  const found: Record<string, Found> = {};
+  for (const class_ of lineClasses) {
+    const lines = running.lines.filter((line) => current.lines.get(line)?.class === class_);
+    const isWhole = lines.every((line) => running.found[line] !== undefined);
+    for (const line of isWhole ? lines : []) {
+      const seen = running.found[line];
+      if (seen) found[line] = seen;
+    }
+  }
+  const { scrub, circulator } = running;
+  return { entry, scrub, circulator, found };
+}
+
+/** What a count takes over from the one that was broken off: the same two count on, and nothing has moved since. */
+export function takenOver(
+  current: Case,
+  { moment, scrub, circulator }: Omit<CountBegun, 'type' | 'lines' | 'found'>,
+): Readonly<Record<string, Found>> {
+  const { broken, agedEntry } = current.counts;
+  const kept = broken?.moment === moment ? broken.kept : undefined;
+  if (!kept || agedEntry > kept.entry || hasMovedSince(current.log, kept.entry)) return {};
+  const isSame = samePerson(kept.scrub, scrub) && samePerson(kept.circulator, circulator);
+  return isSame ? kept.found : {};
+}
+
+function hasMovedSince(log: Log | undefined, entry: number): boolean {
+  for (let rest = log; rest && rest.head.entry > entry; rest = rest.tail)
+    if (rest.head.postings.length > 0) return true;
+  return false;
+}
