@@ -1,0 +1,139 @@
+/** A laparoscopic appendicectomy as people name it: lines, what is opened, and what is done again and again. */
+import { expect, type Page } from '@playwright/test';
+import {
+  agreeCount,
+  answer,
+  choose,
+  countLines,
+  heading,
+  press,
+  seen,
+  shown,
+  type Team,
+  tapPiece,
+  turn,
+} from './theatre.ts';
+import type { World } from './world.ts';
+
+/** What lies open at the first count (worked case F2 of the drills). */
+const opened: readonly (readonly [string, number])[] = [
+  ['Swab 10 × 10', 10],
+  ['Suture needle', 2],
+  ['Hypodermic needle', 1],
+  ['Blade', 1],
+  ['Laparoscopic tray', 44],
+  ['Telescope', 1],
+  ['Cannula 12 mm', 1],
+  ['Obturator 12 mm', 1],
+  ['Cone 12 mm', 1],
+  ['Seal 12 mm', 1],
+  ['Reducer 12 mm', 1],
+  ['Cannula 5 mm', 2],
+  ['Obturator 5 mm', 2],
+  ['Seal 5 mm', 2],
+  ['Retrieval bag', 1],
+  ['Introducer of the bag', 1],
+  ['Rod of the bag', 1],
+  ['Tip cleaner pad', 1],
+  ['Lens wipe', 1],
+];
+
+/** Parts of the ports that sit in the wall: seven pieces. */
+const inTheWall: readonly (readonly [string, number])[] = [
+  ['Cannula 12 mm', 1],
+  ['Cone 12 mm', 1],
+  ['Seal 12 mm', 1],
+  ['Cannula 5 mm', 2],
+  ['Seal 5 mm', 2],
+];
+
+export function layOut(world: World): void {
+  for (const [line, pieces] of opened) world.put(line, 'table', pieces);
+}
+
+export async function firstCount(page: Page, world: World, team: Team): Promise<void> {
+  await press(page, 'Begin the count');
+  const asked = await countLines(page, seen(world));
+  expect(asked.toSorted()).toEqual(opened.map(([line]) => `${line}/field`).toSorted());
+  await agreeCount(page, team);
+  await expect(heading(page, 'Counting frame')).toBeAttached();
+  for (const [line, pieces] of opened) expect(await shown(page, line, 'on the table')).toBe(pieces);
+}
+
+export async function portsIn(page: Page, world: World): Promise<void> {
+  for (const [line, pieces] of inTheWall)
+    for (let n = 0; n < pieces; n += 1) {
+      await tapPiece(page, line, 'on the table');
+      world.shift(line, 'table', 'in sight');
+    }
+}
+
+export async function portsOut(page: Page, world: World): Promise<void> {
+  for (const [line, pieces] of inTheWall)
+    for (let n = 0; n < pieces; n += 1) {
+      await tapPiece(page, line, 'in the patient');
+      world.shift(line, 'in sight', 'table');
+    }
+}
+
+export async function passIn(page: Page, world: World, line: string, n = 1): Promise<void> {
+  for (let piece = 0; piece < n; piece += 1) {
+    await tapPiece(page, line, 'on the table');
+    world.shift(line, 'table', 'inside');
+  }
+}
+
+/** Out of the patient and off the field, seen. */
+export async function passOut(page: Page, world: World, line: string, n = 1): Promise<void> {
+  for (let piece = 0; piece < n; piece += 1) {
+    await tapPiece(page, line, 'in the patient');
+    world.shift(line, 'inside', 'off');
+  }
+}
+
+/** Something that is only counted goes into its box or bag. */
+export async function putOff(page: Page, world: World, line: string): Promise<void> {
+  await tapPiece(page, line, 'on the table');
+  world.shift(line, 'table', 'off');
+}
+
+/** One length goes in and is tied: a knot and two cut tails. `seenOut` tails come out in sight. */
+export async function tie(
+  page: Page,
+  world: World,
+  how: { readonly on: 'base' | 'specimen'; readonly seenOut: number },
+): Promise<void> {
+  const words = { base: 'Tied and trimmed', specimen: 'Tied on the specimen side and trimmed' };
+  await passIn(page, world, 'Length of tie');
+  await turn(page, 'Length of tie', words[how.on]);
+  world.take('Length of tie', 'inside', 1);
+  world.put('Knot of a tie', how.on === 'base' ? 'gone' : 'inside', 1);
+  world.put('Cut tail of a tie', 'inside', 2);
+  await passOut(page, world, 'Cut tail of a tie', how.seenOut);
+}
+
+/** The surgeon's last look before the abdomen is closed, step by step; `drain` says whether one stays. */
+export async function lastLook(
+  page: Page,
+  drain: 'None' | 'Stays, and where is said',
+): Promise<void> {
+  await answer(page, 'stump secure', 'Yes');
+  await answer(page, 'mesoappendix dry', 'Dry');
+  await answer(page, 'fluid sucked out', 'Done');
+  await answer(page, 'heat marks', 'Looked at, nothing found');
+  await answer(page, 'every faecolith', 'Yes');
+  await answer(page, 'After a look round', 'Yes');
+  await answer(page, 'Does a drain stay', drain);
+  await answer(page, 'not said yet', 'Nothing');
+}
+
+export async function contain(page: Page, team: Team): Promise<void> {
+  await press(page, `In its pot, seen by ${team.scrub} and ${team.circulator}`);
+  await expect(page.getByText('Every field read: the label says this')).toBeVisible();
+}
+
+export async function readBack(page: Page, by: string): Promise<void> {
+  await choose(page, 'Who reads it back', by);
+  await press(page, 'Read back, it is so');
+  await expect(page.getByText('Who takes it, with the form?')).toBeVisible();
+}

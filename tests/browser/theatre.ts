@@ -1,0 +1,284 @@
+/**
+ * What people do at the tablet: by touch, and by what is written on it. Text is typed only where a
+ * person must type, which is a name or a number of the patient.
+ */
+import {
+  type BrowserContext,
+  test as base,
+  expect,
+  type Locator,
+  type Page,
+} from '@playwright/test';
+import type { World } from './world.ts';
+
+/** A page, or a part of it in which a name is meant. */
+export type Part = Page | Locator;
+
+export type Team = {
+  readonly scrub: string;
+  readonly circulator: string;
+  readonly surgeon: string;
+  readonly anaesthetist: string;
+};
+
+export type Patient = {
+  readonly name: string;
+  readonly number: string;
+  readonly born: string;
+  readonly weight?: string;
+};
+
+/** Every request that left the origin, and every fault of the page. Both must stay empty. */
+export function watch(context: BrowserContext, origin: string): readonly string[] {
+  const wrong: string[] = [];
+  context.on('request', (request) => {
+    const { protocol, origin: asked } = new URL(request.url());
+    if (/^(https?|wss?):$/.test(protocol) && asked !== origin)
+      wrong.push(`asked for ${request.url()}`);
+  });
+  context.on('weberror', (fault) => wrong.push(`fault: ${fault.error().message}`));
+  return wrong;
+}
+
+/** A test that fails when a request leaves the origin, or when the page has a fault. */
+export const test = base.extend<{ readonly ownOriginOnly: undefined }>({
+  ownOriginOnly: [
+    async ({ context, baseURL }, use) => {
+      const wrong = watch(context, new URL(baseURL ?? '').origin);
+      await use(undefined);
+      expect(wrong).toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+/** Words as the beginning of a name: `Off the field` also finds what has a detail behind it. */
+export const starting = (words: string): RegExp =>
+  new RegExp(`^${words.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}(?![\\w-])`);
+
+export const button = (part: Part, words: string | RegExp): Locator =>
+  part.getByRole('button', { name: words, exact: true });
+
+/** One tap on the button of that name. */
+export const press = (part: Part, words: string | RegExp): Promise<void> =>
+  button(part, words).tap();
+
+/** One of the large buttons under a question. */
+export const choose = (part: Part, question: string, answer: string): Promise<void> =>
+  part
+    .getByRole('group', { name: question, exact: true })
+    .getByRole('button', { name: starting(answer) })
+    .tap();
+
+export const type = (part: Part, field: string, words: string): Promise<void> =>
+  part.getByRole('textbox', { name: field, exact: true }).fill(words);
+
+export const dialog = (page: Page): Locator => page.getByRole('dialog');
+
+export const heading = (part: Part, words: string | RegExp): Locator =>
+  part.getByRole('heading', { name: words });
+
+/** The list of what is open, as it stands beside every screen of a case. */
+export const holds = (page: Page): Locator => page.getByRole('complementary');
+
+/** One thing that is open, by the beginning of its words. */
+export const hold = (page: Page, words: string): Locator =>
+  holds(page).getByRole('listitem').filter({ hasText: words });
+
+export const foot = (page: Page): Locator => page.getByRole('contentinfo');
+
+/** The sentence that says why an entry was not made. */
+export const refusal = (page: Page): Locator => page.getByRole('alert');
+
+/** Until the page can be opened again without its server. */
+export const untilOffline = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+  });
+
+export async function openCase(
+  page: Page,
+  said: {
+    readonly patient: Patient;
+    readonly team: Team;
+    readonly sheet?: string;
+    readonly stump?: string;
+  },
+): Promise<void> {
+  await choose(page, 'Sheet', said.sheet ?? 'Laparoscopic appendicectomy');
+  if (said.stump !== undefined) await press(page, said.stump);
+  await type(page, 'Name', said.patient.name);
+  await type(page, 'Patient number', said.patient.number);
+  await type(page, 'Born', said.patient.born);
+  await type(page, 'Weight, kg', said.patient.weight ?? '');
+  await press(page, 'None known');
+  await type(page, 'Scrub', said.team.scrub);
+  await type(page, 'Circulator', said.team.circulator);
+  await type(page, 'Surgeon', said.team.surgeon);
+  await type(page, 'Anaesthetist', said.team.anaesthetist);
+  await press(page, 'Open the case');
+  await expect(heading(page, 'Sign in')).toBeVisible();
+}
+
+/** The step that is read aloud now. */
+export const stepNow = (page: Page): Locator =>
+  page.getByRole('main').locator('[aria-current="step"]');
+
+/** One answer to the step of the moment; done when that step is no longer the one asked. */
+export async function answer(page: Page, asked: string | RegExp, words: string): Promise<void> {
+  const step = stepNow(page).filter({ hasText: asked });
+  await press(step, words);
+  await expect(step).toHaveCount(0);
+}
+
+export async function signIn(page: Page): Promise<void> {
+  await press(page, 'Everyone stops: begin');
+  await answer(page, 'say your name', 'Yes, said aloud');
+  await answer(page, 'place marked', 'Yes, said aloud');
+  await answer(page, 'machine, the airway', 'Yes, said aloud');
+  await answer(page, 'oximeter', 'Yes, said aloud');
+  await answer(page, 'allergy', 'None known');
+  await answer(page, 'difficult airway', 'Not expected');
+  const blood = stepNow(page).filter({ hasText: 'How much blood' });
+  await type(blood, 'Number, mL', '50');
+  await press(blood, 'Say it');
+  await answer(page, 'inside already', 'Nothing');
+  await press(page, 'Sign in finished');
+}
+
+export async function timeOut(
+  page: Page,
+  said: { readonly agent: string; readonly minutesAgo: string; readonly faecoliths: string },
+): Promise<void> {
+  await press(page, 'Everyone stops: begin');
+  await answer(page, 'their name and their role', 'Yes, said aloud');
+  await answer(page, 'say patient, procedure', 'Yes, said aloud');
+  await page.getByRole('combobox', { name: 'Which' }).selectOption({ label: said.agent });
+  await answer(page, 'antibiotic', said.minutesAgo);
+  await answer(page, 'steps that worry you', 'Yes, said aloud');
+  await answer(page, 'what worries you about', 'Yes, said aloud');
+  await answer(page, 'indicators turn', 'Indicators turned, nothing wrong');
+  await answer(page, 'images shown', 'Yes, said aloud');
+  await answer(page, 'How many faecoliths', said.faecoliths);
+  await press(page, 'Time out finished');
+}
+
+/** The stretch of a wire: where pieces of a line lie, as the frame says it. */
+export const stretch = (page: Page, line: string, place: string): Locator =>
+  page.getByRole('button', { name: starting(`${line}, ${place}:`) });
+
+/** What the frame says lies there. */
+export async function shown(page: Page, line: string, place: string): Promise<number> {
+  const words = await stretch(page, line, place).textContent();
+  return Number(/:\s*(\d+)/.exec(words ?? '')?.[1] ?? Number.NaN);
+}
+
+/** How often to look again. Units: milliseconds. */
+const soon = { intervals: [10, 20, 40, 80, 160] };
+
+/** One tap moves one piece; done when the frame shows it. */
+export async function tapPiece(page: Page, line: string, place: string): Promise<void> {
+  const before = await shown(page, line, place);
+  await stretch(page, line, place).tap();
+  await expect.poll(() => shown(page, line, place), soon).toBe(before - 1);
+}
+
+/** Opens what else can be done with a line. */
+export async function openLine(page: Page, line: string): Promise<Locator> {
+  const wire = page.getByRole('listitem', { name: line, exact: true });
+  await wire.getByRole('button', { name: /, more actions$/ }).tap();
+  await expect(dialog(page)).toBeVisible();
+  return dialog(page);
+}
+
+/** A turn of a line: a reel is cut, a length is tied. */
+export async function turn(page: Page, line: string, what: string): Promise<void> {
+  await press(await openLine(page, line), what);
+  await expect(dialog(page)).toHaveCount(0);
+}
+
+/** A move that no single tap makes. */
+export async function moveLine(
+  page: Page,
+  line: string,
+  how: { readonly from: string; readonly to: string; readonly n?: number },
+): Promise<void> {
+  const sheet = await openLine(page, line);
+  for (let n = 1; n < (how.n ?? 1); n += 1) await press(sheet, 'How many: one more');
+  await press(sheet.locator('.row', { hasText: `From ${how.from}` }), how.to);
+  await expect(dialog(page)).toHaveCount(0);
+}
+
+/** Something is opened onto the field, as it comes. */
+export async function addToField(page: Page, line: string, team: Team): Promise<void> {
+  await press(page, 'Add to field');
+  await press(dialog(page), starting(line));
+  await press(dialog(page), `Both saw it: ${team.scrub} and ${team.circulator}`);
+  await expect(dialog(page)).toHaveCount(0);
+}
+
+/** Which line is counted, as the page says it aloud. */
+async function lineAsked(page: Page): Promise<string> {
+  const said = page.getByRole('region', { name: 'Count' }).locator('[aria-live="polite"]');
+  return (await said.textContent()) ?? '';
+}
+
+let lastKey = { digit: '', at: 0 };
+
+/** A wet glove bounces, so the tablet drops the same digit within 0.2 s. A person is slower. */
+async function tapDigit(page: Page, words: string): Promise<void> {
+  const digit =
+    words.at(-1) === '0' && words.length > 1 ? (words.at(-2) ?? '') : (words.at(-1) ?? '');
+  const isSame = lastKey.digit === digit || words.length > 1;
+  if (isSame) await page.waitForTimeout(Math.max(0, lastKey.at + 220 - Date.now()));
+  await press(page.getByRole('group', { name: 'The number of pieces in sight' }), words);
+  lastKey = { digit, at: Date.now() };
+}
+
+/** One tap up to nine; above that the tens, then the ones. */
+export async function tapNumber(page: Page, pieces: number): Promise<void> {
+  if (pieces > 9) {
+    await press(page, 'Numbers 10+');
+    await tapDigit(page, `${Math.floor(pieces / 10) * 10}`);
+  }
+  await tapDigit(page, `${pieces}`);
+}
+
+export type Pass = 'field' | 'off';
+
+/** What the two people see of a line: in the wall in sight and on the table, or off the field. */
+export type See = (line: string, pass: Pass) => number;
+
+export const seen =
+  (world: World): See =>
+  (line, pass) =>
+    pass === 'off' ? world.at(line, 'off') : world.at(line, 'table') + world.at(line, 'in sight');
+
+/** Counts every line that is asked, and answers which were; `atEach` looks at the page before each number. */
+export async function countLines(
+  page: Page,
+  see: See,
+  atEach: (line: string, pass: Pass) => Promise<void> = async () => {},
+): Promise<readonly string[]> {
+  const asked: string[] = [];
+  const parts = page.getByRole('region', { name: 'Count' }).locator('[aria-current="step"]');
+  const done = page.getByText('Every line has a number.');
+  while (!(await done.isVisible())) {
+    const line = await lineAsked(page);
+    const pass = (await parts.textContent())?.includes('Off the field') ? 'off' : 'field';
+    await atEach(line, pass);
+    await tapNumber(page, see(line, pass));
+    asked.push(`${line}/${pass}`);
+    await expect
+      .poll(async () => (await done.isVisible()) || (await lineAsked(page)) !== line, soon)
+      .toBe(true);
+  }
+  return asked;
+}
+
+/** Both people agree the count by name. */
+export async function agreeCount(page: Page, team: Team): Promise<void> {
+  await press(page, `${team.scrub} agrees`);
+  await press(page, `${team.circulator} agrees`);
+  await press(page, 'Count agreed');
+}
