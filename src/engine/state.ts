@@ -359,6 +359,8 @@ export type ClosureState = {
 
 export type Handover = {
   readonly line: string;
+  /** Pieces that stayed when it was given. */
+  readonly n: number;
   readonly to: string;
   readonly plan: string;
   readonly at: string;

@@ -1,6 +1,7 @@
 import { checkpointsOf, closuresOf, gatesOf, signOut } from '../applies.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { isExplained } from '../moves/isExplained.ts';
+import { handoverOf } from '../notes/handoverOf.ts';
 import type { Closure, Line, MomentId } from '../sheet.ts';
 import type { Case, Differing } from '../state.ts';
 import type { Hold } from './holds.ts';
@@ -245,7 +246,7 @@ function leavingHolds(current: Case): readonly Hold[] {
   for (const [id, left] of Object.entries(current.left)) {
     const line = current.lines.get(id);
     const isOwed = left.length > 0 && line !== undefined && staysForAReason(line);
-    if (isOwed && !current.handovers[id])
+    if (isOwed && !handoverOf(current, id))
       holds.push({
         code: 'handover-open',
         about: id,

@@ -3,6 +3,7 @@ import { unreachable } from '../assert.ts';
 import type { Stamped } from '../decision.ts';
 import type { Case, Undo } from '../state.ts';
 import type { NotesEvent } from './events.ts';
+import { staysOf } from './handoverOf.ts';
 
 /** Applies notes, weights, fluids and handovers. */
 export function evolveNotes(current: Case, event: Stamped<NotesEvent>): Case {
@@ -24,9 +25,10 @@ export function evolveNotes(current: Case, event: Stamped<NotesEvent>): Case {
     }
     case 'handedOver': {
       const { line, to, plan } = event;
+      const n = staysOf(current, line);
       const before = current.handovers[line];
       const next = noted(current, event, line, { slice: 'handovers', key: line, before });
-      return { ...next, handovers: { ...next.handovers, [line]: { line, to, plan, at } } };
+      return { ...next, handovers: { ...next.handovers, [line]: { line, n, to, plan, at } } };
     }
     default:
       return unreachable(event);

@@ -1,4 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
+import { handoverOf } from '#engine/notes/handoverOf.ts';
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
@@ -29,7 +30,7 @@ function LineHandover(props: { readonly line: Line }) {
   const current = useCase();
   const [to, setTo] = createSignal('');
   const [plan, setPlan] = createSignal('');
-  const done = () => current().handovers[props.line.id];
+  const done = () => handoverOf(current(), props.line.id);
   const pieces = () => (current().left[props.line.id] ?? []).reduce((sum, one) => sum + one.n, 0);
   const give = () =>
     void session.send(
