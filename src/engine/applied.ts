@@ -18,13 +18,14 @@ export type Effect = {
 
 /** Posts, ages, asks the last look again and notes what can be taken back. */
 export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
-  const { postings = [], ages = false, undo = [] } = effect;
+  const { postings = [], ages = false, asksLook = false, undo = [] } = effect;
   const logged: Logged = {
     entry: stamp.entry,
     type: effect.type,
     subject: effect.subject,
     postings,
     ages,
+    asksLook,
     canTakeBack: effect.canTakeBack ?? false,
     undo,
     corrected: false,
@@ -33,7 +34,7 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
     ...current,
     ledger: post(current.ledger, postings),
     counts: ages ? aged(current, stamp) : current.counts,
-    looks: effect.asksLook ? openLooks(current) : current.looks,
+    looks: asksLook ? openLooks(current) : current.looks,
     log: { head: logged, tail: current.log },
   };
 }

@@ -67,6 +67,7 @@ export type Logged = {
   readonly subject: string;
   readonly postings: readonly Posting[];
   readonly ages: boolean;
+  readonly asksLook: boolean;
   readonly canTakeBack: boolean;
   readonly undo: readonly Undo[];
   readonly corrected: boolean;

@@ -1,4 +1,4 @@
-import { applied } from '../applied.ts';
+import { applied, touchesInside } from '../applied.ts';
 import { closuresOf } from '../applies.ts';
 import { holdsOf } from '../closures/holdsOf.ts';
 import { accept, type Decision, refuse, type Stamped } from '../decision.ts';
@@ -120,7 +120,7 @@ export function evolveCorrected(current: Case, event: Stamped<Corrected>): Case 
     subject: event.subject,
     postings,
     ages: parts.some((part) => part.ages),
-    asksLook: parts.some((part) => part.postings.some((one) => one.place.startsWith('patient/'))),
+    asksLook: parts.some((part) => part.asksLook || touchesInside(part.postings)),
   });
   const restored = parts.flatMap((part) => part.undo).reduce(putBack, next);
   return { ...restored, log: marked(restored.log, event.corrects) };

@@ -111,7 +111,8 @@ export function decideSearchedNone(current: Case, command: SearchedNone): Decisi
   const { line, n, reason } = command;
   const known = current.lines.get(line);
   if (!known) return refuse('unknown-line', line);
-  const site = siteMeant(current, command.site) ?? onlySiteWith(current, line);
+  const meant = siteMeant(current, command.site);
+  const site = command.site === undefined ? (meant ?? onlySiteWith(current, line)) : meant;
   if (site === undefined) return refuse('unknown-site', command.site);
   if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
   if (!isText(reason)) return refuse('reason-missing', known.name);
