@@ -17,6 +17,8 @@ export const warnings = {
   'film-part': 'The film does not show the whole field. It clears nothing.',
   'film-negative': 'A negative film does not settle the count.',
   'answered-fast': 'These steps were answered faster than they can be said.',
+  'patient-again':
+    'Nothing was entered for a long time. Read name and number of the patient before you count.',
   'count-paused':
     'Nothing was entered for a while. A count that was interrupted is broken off and begins again.',
   'count-voided': 'The count that was running is void. Start it again.',

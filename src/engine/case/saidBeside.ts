@@ -5,12 +5,16 @@ import type { WarningCode } from '../warnings.ts';
 import type { CaseEvent } from './events.ts';
 import { evolve } from './evolve.ts';
 
-/** Minutes without an entry after which a running count is taken to have been interrupted. Common practice, no source. */
+/** Minutes without an entry that interrupt a running count. Common practice, no source. */
 const pauseMinutes = 3;
 
+/** Minutes without an entry after which a count asks for the patient. Common practice, no source. */
+const gapMinutes = 30;
+
 /**
- * What is said beside an entry because of the case as it stands: the clock went back, a running count stood still
- * or is void, tissue lies about at a relief, something that did not agree was settled.
+ * What is said beside an entry because of the case as it stands: the clock went back, a count begins after
+ * a long gap (another case may be open), a running count stood still or is void, tissue lies about at a
+ * relief, something that did not agree was settled.
  *
  * Rules: C9, C10, X10.
  */
@@ -24,6 +28,7 @@ export function saidBeside(
   const minutes = minutesBetween(current.lastAt, context.at);
   const said: WarningCode[] = [];
   if (minutes < 0) said.push('clock-back');
+  if (first.type === 'countBegun' && minutes > gapMinutes) said.push('patient-again');
   if (isCounting(first) && current.counts.running && minutes > pauseMinutes)
     said.push('count-paused');
   if (isVoided(current, events)) said.push('count-voided');
