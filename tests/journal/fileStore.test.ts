@@ -105,6 +105,49 @@ describe('The file of a case', () => {
     );
     expect(await store.append(row(2))).toEqual({ ok: true });
   });
+});
+
+describe('The file of a case, written to in other ways,', () => {
+  test('takes many rows at once, and sets nothing aside when none is lost', async () => {
+    const { directory, store } = opened();
+    await store.append(row(1));
+    const texts = ['row 1', 'row 2', 'row 3', 'row 4'];
+    expect(await store.reseed('case-1', texts, 1)).toEqual({ ok: true });
+    expect(await store.readAll('case-1')).toEqual({ ok: true, texts, damaged: false });
+    expect([...directory.files.keys()]).toEqual(['case-1.log']);
+    expect(await store.append(row(5))).toEqual({ ok: true });
+  });
+
+  test('writes a row once more that stands there without being known to be on disk', async () => {
+    let isFull = true;
+    const directory = memoryDirectory((_, verb) =>
+      isFull && (verb === 'flush' || verb === 'truncate') ? 'throws' : undefined,
+    );
+    const store = fileStore(directory);
+    await expect(store.append(row(1))).rejects.toThrow('No space left');
+    isFull = false;
+    expect(await store.append(row(1))).toEqual({ ok: true });
+    expect(await store.append(row(2))).toEqual({ ok: true });
+    directory.cutPower(0);
+    expect(await opened(directory.files).store.readAll('case-1')).toEqual({
+      ok: true,
+      texts: ['row 1', 'row 2'],
+      damaged: false,
+    });
+  });
+
+  test('is not used when it cannot be read whole', async () => {
+    const { directory } = opened();
+    const short = async (name: string) => ({ ...(await directory.open(name)), read: () => 0 });
+    directory.files.set('case-1.log', {
+      now: encodeRecord('row 1'),
+      onDisk: encodeRecord('row 1'),
+      isOpen: false,
+    });
+    const store = fileStore({ ...directory, open: short });
+    await expect(store.append(row(2))).rejects.toThrow('Read 0 of 13');
+    expect(directory.files.get('case-1.log')?.isOpen).toBe(false);
+  });
 
   test('is let go of when nothing is written for a while, so that another window may write', async () => {
     const { directory, store } = opened(undefined, 5);

@@ -92,35 +92,70 @@ describe('Bringing in a file', () => {
   });
 });
 
-describe('A window that only reads', () => {
-  const written = async (rows: number) => {
-    const [database, file] = [memoryHome('database'), memoryHome('file')];
-    const journal = openJournal({ homes: [database, file], patience });
-    for (let n = 1; n <= rows; n += 1) await journal.append('case-1', draft(n));
-    return { database, file };
-  };
+test('A file is not brought in while no home can be read', async () => {
+  const broken = ['database', 'file'].map((name) => memoryHome(name, undefined, () => 'throws'));
+  expect(
+    await openJournal({ homes: broken, patience }).importCase(await exported(2)),
+  ).toMatchObject({ failure: { code: 'cannot-read' } });
+});
 
-  test('is not alarmed by an entry that the other window is just writing', async () => {
-    const { database, file } = await written(3);
-    const last = file.cases.get('case-1') ?? [];
-    file.cases.set('case-1', last.slice(0, 2));
-    const writing = interrupted(file, 1, () => file.cases.set('case-1', last));
-    const read = await openJournal({ homes: [database, writing], patience }).readCase(
-      'case-1',
-      'reader',
-    );
+describe('A window that only reads', () => {
+  /** What the homes hold at the first look and at the second: rows of one case, `!` if damaged after. */
+  async function looking(looks: readonly (readonly [number, string])[][]) {
+    const whole = memoryHome('database');
+    const writer = openJournal({ homes: [whole], patience });
+    for (let n = 1; n <= 4; n += 1) await writer.append('case-1', draft(n));
+    const all = whole.cases.get('case-1') ?? [];
+    let readings = 0;
+    const homeOf = (name: string, place: number): Home => {
+      let look = 0;
+      return {
+        ...memoryHome(name),
+        readAll: async () => {
+          readings += 1;
+          const [rows, state] = looks[look]?.[place] ?? [0, 'silent'];
+          look += 1;
+          if (state === 'silent') throw new DOMException('Connection lost', 'UnknownError');
+          return { ok: true, texts: all.slice(0, rows), damaged: state === 'damaged' };
+        },
+      };
+    };
+    const homes = [homeOf('database', 0), homeOf('file', 1)];
+    const read = await openJournal({ homes, patience }).readCase('case-1', 'reader');
+    return { read, readings };
+  }
+  const whole = (rows: number) => [rows, 'whole'] as const;
+  const damaged = (rows: number) => [rows, 'damaged'] as const;
+
+  test('looks once at what is whole', async () => {
+    const { read, readings } = await looking([[whole(3), whole(3)]]);
     expect(read).toMatchObject({ ok: true, reports: [] });
-    expect(read.ok && read.rows).toHaveLength(3);
+    expect(readings).toBe(2);
   });
 
-  test('still says what stays damaged', async () => {
-    const { database, file } = await written(3);
-    file.cases.set('case-1', (file.cases.get('case-1') ?? []).slice(0, 2));
-    const read = await openJournal({ homes: [database, file], patience }).readCase(
-      'case-1',
-      'reader',
-    );
-    expect(read).toMatchObject({ reports: [{ code: 'home-behind', home: 'file', row: 3 }] });
+  test.each([
+    ['an entry that is in both homes by then', [whole(3), whole(2)], [whole(3), whole(3)]],
+    ['the next entry', [whole(3), whole(2)], [whole(4), whole(3)]],
+    ['an entry that comes to the other home first', [whole(3), whole(2)], [whole(2), whole(3)]],
+    ['an entry of which half is in the file', [whole(3), whole(2)], [whole(3), damaged(2)]],
+  ])('is not alarmed by %s at the second look', async (_, first, second) => {
+    const { read } = await looking([first, second]);
+    expect(read).toMatchObject({ ok: true, reports: [] });
+    expect(read.ok && read.rows).toHaveLength(Math.max(...second.map(([rows]) => rows)));
+  });
+
+  test('says what is still so at the second look, and only that', async () => {
+    const { read } = await looking([
+      [whole(3), damaged(1)],
+      [whole(2), damaged(1)],
+    ]);
+    expect(read).toMatchObject({ reports: [{ code: 'tail-damaged', home: 'file', row: 2 }] });
+    expect(read.ok && read.reports).toHaveLength(1);
+  });
+
+  test('says so when nothing can be read any more', async () => {
+    const { read } = await looking([[whole(3), whole(2)]]);
+    expect(read).toMatchObject({ failure: { code: 'cannot-read' } });
   });
 });
 

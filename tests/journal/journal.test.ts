@@ -234,7 +234,28 @@ describe('While a home fails', () => {
   });
 });
 
+test('Rows from an earlier start that both homes lose under a running program are put back', async () => {
+  const { journal, database, file } = opened();
+  await saved(journal, draft(1));
+  await saved(journal, draft(2));
+  const restarted = openJournal({ homes: [database, file], patience });
+  await restarted.readCase('case-1');
+  database.cases.clear();
+  file.cases.clear();
+  expect(await saved(restarted, draft(3))).toMatchObject({ seq: 3 });
+  expect(database.cases.get('case-1')).toHaveLength(3);
+});
+
 describe('A second window', () => {
+  test('that was offered the same entry is answered with the row that was written', async () => {
+    const { journal, database, file } = opened();
+    const other = openJournal({ homes: [database, file], patience });
+    await saved(journal, draft(1));
+    const written = await saved(other, draft(2));
+    expect(await saved(journal, draft(2, { at: '2031-03-05T09:00:00Z' }))).toEqual(written);
+    expect(database.cases.get('case-1')).toHaveLength(2);
+  });
+
   test('that wrote in between is noticed, and nothing of it is overwritten', async () => {
     const { journal, database, file } = opened();
     const other = openJournal({ homes: [database, file], patience });

@@ -31,6 +31,7 @@ const settle = (database: Found, file: Found) =>
 type Line = [string, Found, Found, { rows: number; reseed: string[]; said: string[] }];
 const fork = await texts(3, 2);
 const newerFork = await texts(3, 3, 2);
+const laterFork = await texts(2, 2, 2);
 
 describe('At the start', () => {
   test.each<Line>([
@@ -115,6 +116,12 @@ describe('At the start', () => {
       { texts: three },
       { texts: newerFork },
       { rows: 3, reseed: ['database'], said: ['database homes-disagree 3'] },
+    ],
+    [
+      'a longer history wins over a shorter one of a later writer',
+      { texts: three },
+      { texts: laterFork },
+      { rows: 3, reseed: ['file'], said: ['file homes-disagree 2'] },
     ],
     [
       'of two histories of one length and one writer that of the database wins',
