@@ -1,9 +1,9 @@
 import { checkpointsOf, closuresOf, gatesOf, signOut } from '../applies.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { isExplained } from '../moves/isExplained.ts';
-import { handoverOf } from '../notes/handoverOf.ts';
 import type { Closure, Line, MomentId } from '../sheet.ts';
 import type { Case, Differing } from '../state.ts';
+import { handoverOf } from './handoverOf.ts';
 import type { Hold } from './holds.ts';
 import { insideHolds } from './insideHolds.ts';
 import { isLookOpen } from './isLookOpen.ts';

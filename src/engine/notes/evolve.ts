@@ -1,9 +1,9 @@
 import { applied } from '../applied.ts';
 import { unreachable } from '../assert.ts';
+import { staysOf } from '../closures/handoverOf.ts';
 import type { Stamped } from '../decision.ts';
 import type { Case, Undo } from '../state.ts';
 import type { NotesEvent } from './events.ts';
-import { staysOf } from './handoverOf.ts';
 
 /** Applies notes, weights, fluids and handovers. */
 export function evolveNotes(current: Case, event: Stamped<NotesEvent>): Case {

@@ -1,5 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
-import { handoverOf } from '#engine/notes/handoverOf.ts';
+import { handoverOf } from '#engine/closures/handoverOf.ts';
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';

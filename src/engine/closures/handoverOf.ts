@@ -4,7 +4,7 @@ import type { Case, Handover } from '../state.ts';
  * The handover that covers everything that stays of a line; undefined while there is none, or more stays than was
  * handed over.
  *
- * Rules: K10.
+ * Rules: X9.
  */
 export function handoverOf(current: Case, line: string): Handover | undefined {
   const handover = current.handovers[line];
