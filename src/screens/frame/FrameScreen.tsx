@@ -1,9 +1,12 @@
-import { createMemo, createSignal, For, Show } from 'solid-js';
+import { createMemo, createSignal, For, on, Show } from 'solid-js';
 import { stationOf } from '#engine/case/stationsOf.ts';
+import { rowOf } from '#engine/ledger.ts';
+import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Frame } from '#parts/Frame.tsx';
 import { Wire } from '#parts/Wire.tsx';
 import { WireGroup } from '#parts/WireGroup.tsx';
+import type { SessionState } from '#session/state.ts';
 import { CaseShell, TakeBack } from '../CaseShell.tsx';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -103,6 +106,26 @@ function Wires(props: WiresProps) {
   );
 }
 
+/**
+ * What a wire stands on: its own row, and what decides whether a piece may be moved at all. One tap then draws
+ * one wire again, and asks the engine for no other.
+ */
+function basisOf(current: Case, state: SessionState, line: string): readonly unknown[] {
+  return [
+    rowOf(current.ledger, line),
+    current.differing[line]?.stage,
+    current.incisionAt,
+    current.closures,
+    current.finishedAt,
+    state.notSaved,
+    state.follows,
+    state.damaged,
+  ];
+}
+
+const sameBasis = (one: readonly unknown[], other: readonly unknown[]): boolean =>
+  one.every((part, index) => part === other[index]);
+
 function NothingYet() {
   const { session } = useSession();
   const current = useCase();
@@ -125,14 +148,19 @@ function NothingYet() {
 }
 
 function LineWire(props: WiresProps & { readonly line: string; readonly isPart: boolean }) {
-  const { session } = useSession();
+  const { session, state } = useSession();
   const current = useCase();
   const line = createMemo(() => current().lines.get(props.line));
-  const stretches = createMemo(() =>
-    stretchesOf(current(), props.line, props.columns).map(({ move, ...stretch }) => ({
-      ...stretch,
-      onTap: move && session.canSend(move) ? () => void session.send(move) : undefined,
-    })),
+  const basis = createMemo(() => basisOf(current(), state(), props.line), undefined, {
+    equals: sameBasis,
+  });
+  const stretches = createMemo(
+    on(basis, () =>
+      stretchesOf(current(), props.line, props.columns).map(({ move, ...stretch }) => ({
+        ...stretch,
+        onTap: move && session.canSend(move) ? () => void session.send(move) : undefined,
+      })),
+    ),
   );
   return (
     <Wire
