@@ -7,7 +7,7 @@ import { RecordPage } from '#record/RecordPage.tsx';
 import { App } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
-import { browserMemory, deviceClock, randomIds } from '#session/browserPorts.ts';
+import { deviceClock, randomIds } from '#session/browserPorts.ts';
 import { createSession } from '#session/createSession.ts';
 import { keepAwake } from '#session/keepAwake.ts';
 import '#styles/base.css';
@@ -30,7 +30,7 @@ async function begin(root: HTMLElement): Promise<void> {
     journal: opened.journal,
     clock: deviceClock,
     ids: randomIds,
-    memory: browserMemory,
+    memory: opened.memory,
     writer: makeWriterLock(),
     app,
   });

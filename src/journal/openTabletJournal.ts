@@ -5,6 +5,7 @@ import { fileHome, startOpfsWorker } from './fileHome.ts';
 import { ask, type Home } from './home.ts';
 import { type Journal, openJournal } from './openJournal.ts';
 import { beginCleanly, endCleanly } from './rotateLog.ts';
+import { openScreenMemory, type ScreenMemory } from './screenMemory.ts';
 
 /** A home that has not answered by then at the start is left out until the next start. */
 const startLimitMs = 10_000;
@@ -16,7 +17,7 @@ const startLimitMs = 10_000;
  * Fails: no-secure-page (no hashing there), no-home.
  */
 export async function openTabletJournal(): Promise<
-  { readonly ok: true; readonly journal: Journal } | Failed
+  { readonly ok: true; readonly journal: Journal; readonly memory: ScreenMemory } | Failed
 > {
   if (!globalThis.isSecureContext || !('subtle' in crypto)) return fail('no-secure-page');
   const database = openDatabase('lastlook', indexedDB);
@@ -40,7 +41,8 @@ export async function openTabletJournal(): Promise<
     if (!event.persisted) endCleanly(database).catch(() => undefined);
   });
   const persisted = () => navigator.storage.persisted().catch(() => undefined);
-  return { ok: true, journal: openJournal({ homes, reports, persisted }) };
+  const memory = await openScreenMemory(database.useStore('meta'));
+  return { ok: true, journal: openJournal({ homes, reports, persisted }), memory };
 }
 
 async function isUsable(home: Home): Promise<boolean> {

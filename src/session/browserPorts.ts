@@ -1,4 +1,4 @@
-import type { Clock, Ids, Memory } from './ports.ts';
+import type { Clock, Ids } from './ports.ts';
 
 /** The clock of this device, as ISO text with its offset, to the second. */
 export const deviceClock: Clock = { now: () => instantText(new Date()) };
@@ -14,25 +14,3 @@ export function instantText(date: Date): string {
 }
 
 export const randomIds: Ids = { next: () => crypto.randomUUID() };
-
-/**
- * Where the screen was, kept by the browser.
- *
- * Fails: silently, where the browser keeps nothing; the program then starts at its first screen.
- */
-export const browserMemory: Memory = {
-  read: (key) => {
-    try {
-      return localStorage.getItem(key) ?? undefined;
-    } catch {
-      return undefined;
-    }
-  },
-  write: (key, value) => {
-    try {
-      localStorage.setItem(key, value);
-    } catch {
-      // Nothing is lost: only the way back to this screen.
-    }
-  },
-};
