@@ -169,8 +169,7 @@ export const stretch = (page: Page, line: string, place: string): Locator =>
 
 /** What the frame says lies there. */
 export async function shown(page: Page, line: string, place: string): Promise<number> {
-  const words = await stretch(page, line, place).textContent();
-  return Number(/:\s*(\d+)/.exec(words ?? '')?.[1] ?? Number.NaN);
+  return Number(await stretch(page, line, place).locator('.stretch-number').textContent());
 }
 
 /** How often to look again. Units: milliseconds. */
