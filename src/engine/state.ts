@@ -212,6 +212,8 @@ export type Differing = {
   readonly difference: number;
   readonly expected: number;
   readonly found: number;
+  /** Pieces of the excess that were amended since. */
+  readonly amended: number;
   /** Agreeing recounts in a row since. */
   readonly streak: number;
   readonly recounts: number;

@@ -56,6 +56,7 @@ function next(
       difference,
       expected: outcome.expected,
       found: outcome.expected + difference,
+      amended: 0,
       streak: 0,
       recounts: 0,
       steps: {},
@@ -73,6 +74,7 @@ function next(
     difference,
     expected: outcome.expected,
     found: outcome.expected + difference,
+    amended: 0,
     streak: 0,
     recounts,
   };

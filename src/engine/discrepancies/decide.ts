@@ -204,7 +204,7 @@ function decideAmend(current: Case, command: Amend): Decision<DiscrepanciesEvent
   const open = current.differing[line.id];
   if (open?.stage !== 'discrepancy') return refuse('no-discrepancy', line.name);
   if (open.difference < 0) return refuse('discrepancy-short', line.name);
-  if (open.difference < n) return refuse('not-enough', line.name);
+  if (open.difference - open.amended < n) return refuse('not-enough', line.name);
   const postings = transfer(line.id, 'supply', 'table', n);
   return accept<DiscrepanciesEvent>({
     type: 'amended',

@@ -119,7 +119,9 @@ function evolveAmended(current: Case, event: Stamped<Amended>): Case {
     undo: [undoOf(current, line)],
   });
   const amendments = [...next.counts.amendments, { line, n, reason, by: agreedBy, at }];
-  return withDiffering({ ...next, counts: { ...next.counts, amendments } }, line, { streak: 0 });
+  const amended = (next.differing[line]?.amended ?? 0) + n;
+  const agreed = { ...next, counts: { ...next.counts, amendments } };
+  return withDiffering(agreed, line, { amended, streak: 0 });
 }
 
 function evolveXray(current: Case, event: Stamped<XrayRead>): Case {
