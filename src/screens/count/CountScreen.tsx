@@ -95,7 +95,8 @@ function Counting(props: { readonly running: RunningCount }) {
   const current = useCase();
   const [pass, setPass] = createSignal<Pass>('field');
   const [chosen, setChosen] = createSignal<string>();
-  const [seenOff, setSeenOff] = createSignal<readonly string[]>([]);
+  // After a restart in the middle, what was counted off the field is not asked again.
+  const [seenOff, setSeenOff] = createSignal<readonly string[]>(countedOff(props.running));
   const lines = createMemo(() => linesOfPass(current(), props.running, pass()), undefined, {
     equals: (one, other) => one.join() === other.join(),
   });
@@ -186,6 +187,9 @@ function Counting(props: { readonly running: RunningCount }) {
     </CaseShell>
   );
 }
+
+const countedOff = ({ found }: RunningCount): readonly string[] =>
+  Object.keys(found).filter((line) => (found[line]?.off ?? 0) > 0);
 
 function CountAside(props: { readonly running: RunningCount; readonly onRestart: () => void }) {
   const { session } = useSession();
