@@ -3,6 +3,7 @@ import { switchOn, type Tablet } from './tablet.ts';
 import {
   countFirst,
   onTheTable,
+  opened,
   openTeachingCase,
   patient,
   signInShort,
@@ -16,6 +17,7 @@ import {
   countLines,
   heading,
   holds,
+  type Pass,
   press,
   shown,
   stepNow,
@@ -79,6 +81,20 @@ test('killed in a checkpoint, in a count and while operating, the case goes on w
   await expect(holds(tablet.page)).toContainText(`2 ${swab}`);
   await tapPiece(tablet.page, swab, 'in the patient');
   expect(await shown(tablet.page, swab, 'off the field')).toBe(1);
+
+  await press(tablet.page, 'Towards closing');
+  await press(tablet.page, 'Closing count');
+  await press(tablet.page, 'Begin the count');
+  const lie: Readonly<Record<Pass, Readonly<Record<string, number>>>> = {
+    field: { ...opened, [swab]: 3 },
+    off: { [swab]: 1 },
+  };
+  await countLines(tablet.page, (line, pass) => lie[pass][line] ?? 0);
+  tablet = await again(tablet, profile, origin);
+  await expect(tablet.page.getByText('Every line has a number.')).toBeVisible();
+  await expect(counted(tablet.page, swab)).toContainText('1');
+  await agreeCount(tablet.page, team);
+  await expect(heading(tablet.page, 'Count again')).toBeVisible(); // one swab is inside
   expect(tablet.wrong).toEqual([]);
   await tablet.context.close();
 });
