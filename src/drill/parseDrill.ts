@@ -57,7 +57,7 @@ function drillFrom(given: Given): Drill | undefined {
   const sheet = sheetFrom(at('sheet'));
   const patient = fields.patient === undefined ? nobody : patientFrom(at('patient'));
   const team = fields.team === undefined ? somebody : teamFrom(at('team'));
-  const variants = fields.variants === undefined ? [] : textsFrom(at('variants'), 'variants');
+  const variants = fields.variants === undefined ? [] : variantsFrom(at('variants'));
   const start = fields.start === undefined ? someday : instantFrom(at('start'), 'start');
   const refused = optionalText(at('refused'), 'refused');
   if (fields.steps === undefined && refused === undefined)
@@ -77,6 +77,13 @@ function sheetFrom(given: Given): Drill['sheet'] | undefined {
     given,
     `sheet is ${kindOf(value)}, where the name of a sheet or a sheet is expected.`,
   );
+}
+
+/** A list of variants, or one for each group by its name. */
+function variantsFrom(given: Given): readonly string[] | undefined {
+  if (!isRecord(given.value)) return textsFrom(given, 'variants');
+  const byGroup = mapFrom(given, 'variants', (item, group) => textFrom(item, `variants ${group}`));
+  return byGroup && Object.values(byGroup);
 }
 
 function patientFrom(given: Given): Patient | undefined {

@@ -7,7 +7,8 @@ export const drillKeys = {
     'The name of a sheet in `checklists/` (or in `sheets/` beside the drill or one folder up), or a whole sheet.',
   patient: '`name`, `number`, `born`, and if wanted `weight` in kilograms and `allergies`.',
   team: 'A name for each of `scrub`, `circulator`, `surgeon`, `anaesthetist`.',
-  variants: 'The variants that the case is opened with; without it, the first of each group.',
+  variants:
+    'The variants that the case is opened with, a list or one by group; without it, the first of each.',
   start: 'The clock at the start, as date and time with an offset.',
   refused: 'The code with which opening the case is refused; there are no steps then.',
   steps: 'What is done and what is expected, in order.',

@@ -165,3 +165,13 @@ test('what is usual at a checkpoint can be overridden step by step', () => {
   const never = outcomeOf(given('notApplicable: { allergy: none }')).failures[0]?.sentence;
   expect(never).toMatch(/always-applies/);
 });
+
+test('variants are a list, or one by its group', () => {
+  const variantsOf = (words: string) =>
+    outcomeOf(`drill: one\nsheet: ports-and-swabs\nvariants: ${words}\nsteps: []\n`).current
+      ?.variants;
+  expect(variantsOf('[open]')).toEqual({ approach: 'open' });
+  expect(variantsOf('open')).toEqual({ approach: 'open' });
+  expect(variantsOf('{ approach: open }')).toEqual({ approach: 'open' });
+  expect(variantsOf('[]')).toEqual({ approach: 'keyhole' });
+});
