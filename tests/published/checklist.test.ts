@@ -19,9 +19,9 @@ const items = (sheet: Sheet, id: string): readonly number[] => [
   ...new Set(checkpoint(sheet, id).steps.flatMap(({ whoItem }) => whoItem ?? [])),
 ];
 
-// WHO Surgical Safety Checklist, 1st ed. 2008, printed form of January 2009: seven before anaesthesia, seven before
-// incision (Gawande, The Checklist Manifesto, ch. 7), nineteen in all (Haynes 2009, NEJM 360:491), so five before
-// the patient leaves.
+// WHO Surgical Safety Checklist, 1st ed. 2008, printed form of January 2009: seven before
+// anaesthesia, seven before incision (Gawande, The Checklist Manifesto, ch. 7), nineteen in all
+// (Haynes 2009, NEJM 360:491), so five before the patient leaves.
 test('CV-01: sign in asks items 1 to 7, time out 8 to 14 and sign out 15 to 19, in order', () => {
   for (const sheet of [appendicectomy, plain]) {
     const phases = ['sign-in', 'time-out', 'sign-out'].map((id) => items(sheet, id));
@@ -35,7 +35,8 @@ test('CV-01: sign in asks items 1 to 7, time out 8 to 14 and sign out 15 to 19, 
   }
 });
 
-// WHO checklist 2009, the three headings; who must be there: the same (Implementation Manual 2008, from memory).
+// WHO checklist 2009, the three headings; who must be there: the same (Implementation Manual 2008,
+// from memory).
 test('the three phases come before anaesthesia, before incision and before leaving, with whom WHO wants', () => {
   const phases = appendicectomy.checkpoints.map(({ id, before, present }) => [id, before, present]);
   expect(phases).toEqual([
@@ -45,7 +46,8 @@ test('the three phases come before anaesthesia, before incision and before leavi
   ]);
 });
 
-// WHO Implementation Manual 2008 (who answers; from memory). Items 15 to 18 are asked of whom this list names here.
+// WHO Implementation Manual 2008 (who answers; from memory). Items 15 to 18 are asked of whom this
+// list names here.
 test('each item of the list is answered by whom the manual says', () => {
   const answering = appendicectomy.checkpoints.flatMap(({ steps }) =>
     steps.flatMap(({ whoItem, who }) => (whoItem === undefined ? [] : [`${whoItem} ${who}`])),
@@ -58,8 +60,9 @@ test('each item of the list is answered by whom the manual says', () => {
   ]);
 });
 
-// WHO checklist 2009, the answers of the printed form (from memory): items 2, 10 and 14 have "not applicable". Item 16
-// has it too, where no count is required; every sheet here has counts, so it is not offered.
+// WHO checklist 2009, the answers of the printed form (from memory): items 2, 10 and 14 have "not
+// applicable". Item 16 has it too, where no count is required; every sheet here has counts, so it
+// is not offered.
 test('only items 2, 10 and 14 can be not applicable', () => {
   const steps = plain.checkpoints.flatMap((one) => one.steps);
   const optional = steps.filter(({ mayNotApply }) => mayNotApply).map(({ whoItem }) => whoItem);
@@ -129,7 +132,8 @@ test('CV-06: the site mark can be not applicable, the identity cannot', () => {
   });
 });
 
-// WHO Implementation Manual 2008, item 4 and the rule that what was not done stays unticked (from memory).
+// WHO Implementation Manual 2008, item 4 and the rule that what was not done stays unticked (from
+// memory).
 test('CV-07: an item left open needs a name and a reason, and is never ticked', () => {
   const current = told({
     steps: `
@@ -169,8 +173,8 @@ const longer = (more: number): string =>
     )
     .join('\n');
 
-// WHO Implementation Manual 2008, chapter on modifying the list: five to nine items a phase (from memory); "fewer than
-// ten" in Gawande's checklist for checklists.
+// WHO Implementation Manual 2008, chapter on modifying the list: five to nine items a phase (from
+// memory); "fewer than ten" in Gawande's checklist for checklists.
 test('CV-08: a time out of ten steps warns its author, one of nine does not', () => {
   const said = (more: number): readonly string[] => {
     const parsed = parsedWith({ timeOut: `    steps:\n${longer(more)}` });
@@ -185,7 +189,8 @@ test('CV-08: a time out of ten steps warns its author, one of nine does not', ()
   expect(said(1)).toEqual([]);
 });
 
-// WHO Implementation Manual 2008, chapter on modifying the list: removing is strongly discouraged (from memory).
+// WHO Implementation Manual 2008, chapter on modifying the list: removing is strongly discouraged
+// (from memory).
 test('CV-09: a sheet without item 16 needs a reason and an approver', () => {
   const signOut = `    steps:
       procedure-done: shared

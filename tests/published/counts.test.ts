@@ -28,7 +28,8 @@ test('CV-11: ten swabs and two packs of five are 20 to account for', () => {
   });
 });
 
-// IFPN guideline 1002: operative field, stand, table, then off the field; all of them make the total.
+// IFPN guideline 1002: operative field, stand, table, then off the field; all of them make the
+// total.
 test('CV-12: 3 in the field, 2 on the stand, 5 on the table and 10 off agree with 20', () => {
   told({
     steps: `${twentySwabs}${closingCount(3 + 2 + 5, 10)}
@@ -38,8 +39,9 @@ test('CV-12: 3 in the field, 2 on the stand, 5 on the table and 10 off agree wit
   });
 });
 
-// AORN retained-items guideline 2016, recommendation 6 (standard measures for a discrepancy at the closing count).
-// The number is said after one recount, which is blind; that it does not agree is said, and holds closure, at once.
+// AORN retained-items guideline 2016, recommendation 6 (standard measures for a discrepancy at the
+// closing count). The number is said after one recount, which is blind; that it does not agree is
+// said, and holds closure, at once.
 test('CV-13: with 9 off it is short by one, which holds closure at once', () => {
   told({
     steps: `${twentySwabs}${closingCount(3 + 2 + 5, 9)}
@@ -69,7 +71,8 @@ test('CV-14: 21 counted of 20 is an excess of one, and holds closure like a shor
   });
 });
 
-// Surgical-technology course items (isolated and labelled; secondary); WHO 2009 Obj. 7 and AORN (from memory).
+// Surgical-technology course items (isolated and labelled; secondary); WHO 2009 Obj. 7 and AORN
+// (from memory).
 test('CV-15: a pack of five that holds four or six is set aside whole and never counted', () => {
   const current = told({
     steps: `${toIncision}
@@ -115,8 +118,8 @@ retractor-screw: { name: Screw, class: instrument, group: Retractor, opening: 3 
   expect(pieces.reduce((sum, n) => sum + n, 0)).toBe(7);
 });
 
-// WHO Guidelines 2009, Obj. 7: needles by the number on the packet, verified when it is opened (a patient-safety article
-// on needle counts; secondary).
+// WHO Guidelines 2009, Obj. 7: needles by the number on the packet, verified when it is opened (a
+// patient-safety article on needle counts; secondary).
 test('CV-18: a packet marked 8 adds eight needles, seen by both; seen by one it warns', () => {
   const current = told({
     steps: `${toIncision}
@@ -139,9 +142,10 @@ test('CV-18: a packet marked 8 adds eight needles, seen by both; seen by one it 
   });
 });
 
-// Course outline of AORN 2022: each piece is recorded, a cut swab is two (secondary). WHO 2009 Obj. 7: it is never cut
-// (from memory). The sources differ. We take the stricter: cutting is refused, no sheet can allow it, and one that was
-// cut all the same is two pieces at the next count, an excess of one.
+// Course outline of AORN 2022: each piece is recorded, a cut swab is two (secondary). WHO 2009 Obj.
+// 7: it is never cut (from memory). The sources differ. We take the stricter: cutting is refused,
+// no sheet can allow it, and one that was cut all the same is two pieces at the next count, an
+// excess of one.
 test('CV-19: a swab is never cut; one that was is two pieces at the count, and holds closure', () => {
   told({
     steps: `${toIncision}
@@ -170,7 +174,8 @@ const interrupted = `${toIncision}
 - abandon: { reason: the telephone }
 - beginCount: { moment: closing }`;
 
-// IFPN guideline 1002: the count is begun anew. AORN: only the class that was being counted (the answer is from memory).
+// IFPN guideline 1002: the count is begun anew. AORN: only the class that was being counted (the
+// answer is from memory).
 test('CV-20: an interrupted count starts again whole, or by policy only in the class being counted', () => {
   const whole = told({ sheet: sheetWith({ lines: swabAndNeedle }), steps: interrupted });
   expect(whole.counts.running?.found).toEqual({});
@@ -210,7 +215,8 @@ test('by class, a count that others go on with, or after a move, starts again wh
   }
 });
 
-// AORN 2006/2010: a count at permanent relief of scrub or circulator; IFPN guideline 1002: at any change of personnel.
+// AORN 2006/2010: a count at permanent relief of scrub or circulator; IFPN guideline 1002: at any
+// change of personnel.
 test('CV-21: a scrub who is relieved owes a count before anything is closed', () => {
   told({
     steps: `${toIncision}
@@ -299,7 +305,8 @@ test('CV-24: one person does not make a count', () => {
   });
 });
 
-// AORN: used or handed-off items stay in the running total, nothing is subtracted (course outline of 2022; secondary).
+// AORN: used or handed-off items stay in the running total, nothing is subtracted (course outline
+// of 2022; secondary).
 test('CV-32: a swab that is counted off the field stays in the total and in its class', () => {
   const current = told({
     steps: `${toIncision}
@@ -312,7 +319,8 @@ test('CV-32: a swab that is counted off the field stays in the total and in its 
   expect(current.lines.get('swab')?.class).toBe('swab');
 });
 
-// AfPP: the red tie of each bundle of five is kept, and ties times five are the swabs opened (from memory).
+// AfPP: the red tie of each bundle of five is kept, and ties times five are the swabs opened (from
+// memory).
 test('CV-86: four ties of packs of five are the 20 swabs that were opened', () => {
   const pack = appendicectomy.lines.find(({ id }) => id === 'swab')?.pack ?? 0;
   const current = told({

@@ -8,8 +8,9 @@ import { appendicectomy, sheetWith, toIncision, told } from './theatre.ts';
 const packed = sheetNamed('damage-control');
 const secondLook = sheetNamed('second-look');
 
-// AORN 2010: reconciled, confirmed by the surgeon, if type and number are known with certainty (from memory). Minnesota
-// safety alert 2009: a visible flag stays until removal, it is told at handover.
+// AORN 2010: reconciled, confirmed by the surgeon, if type and number are known with certainty
+// (from memory). Minnesota safety alert 2009: a visible flag stays until removal, it is told at
+// handover.
 test('CV-25: three packs left by intent are reconciled with a record, once they are handed over', () => {
   const current = told({
     sheet: packed,
@@ -98,8 +99,8 @@ test('CV-27: three packs of an earlier operation come out without entering the n
   });
 });
 
-// ORNAC 2021, as a course text restates it (secondary): no count before, so a film at the end before leaving; the reason
-// is recorded, and so is who declines.
+// ORNAC 2021, as a course text restates it (secondary): no count before, so a film at the end
+// before leaving; the reason is recorded, and so is who declines.
 test('CV-28: without a first count the case is not reconciled and owes an X-ray', () => {
   const current = told({
     sheet: packed,
@@ -161,8 +162,9 @@ const missing = (mm: number) =>
 - expect: { holds: { skin: [line-short] } }`,
   });
 
-// Ponrartana, Annals of Surgery 2008;247:8, needles in a pig: of 10 mm and less 29 % were seen. From 8 to 11 mm a phantom
-// study (Medical Physics 2016, SU-F-P-59) calls them ambiguous, from 13 mm visible everywhere.
+// Ponrartana, Annals of Surgery 2008;247:8, needles in a pig: of 10 mm and less 29 % were seen.
+// From 8 to 11 mm a phantom study (Medical Physics 2016, SU-F-P-59) calls them ambiguous, from 13
+// mm visible everywhere.
 test('CV-29: of a missing needle of 6 mm a film shows little, which is said; the team decides', () => {
   expect(worth(6)).toMatchObject({ level: 'poor' });
   expect(worth(6).sentence).toMatch(/29 %/);
@@ -185,8 +187,9 @@ test('CV-30: of a missing needle of 26 mm a film shows 99 in 100, and settles no
   missing(26);
 });
 
-// National Quality Forum's definition, endorsed by ACS 2016: an operation has ended when all incisions are closed, counts
-// concluded and discrepancies resolved, and the patient taken from the room; what is removed before is not retained.
+// National Quality Forum's definition, endorsed by ACS 2016: an operation has ended when all
+// incisions are closed, counts concluded and discrepancies resolved, and the patient taken from the
+// room; what is removed before is not retained.
 test('CV-31: with a discrepancy open nobody leaves, unless the surgeon and one other declare it', () => {
   const closing = `${toIncision}
 - look: { closure: temporary, answers: usual }
