@@ -170,6 +170,8 @@ export type Answered = {
   readonly accepted: () => Story;
   /** Accepted, and this is said beside it. */
   readonly warned: (...codes: readonly WarningCode[]) => Story;
+  /** Accepted, and all that is said beside it. */
+  readonly said: () => readonly WarningCode[];
   readonly refused: (code: RefusalCode) => void;
 };
 
@@ -210,6 +212,10 @@ function answered(world: World, done: Done): Answered {
       expect(refusal?.code).toBeUndefined();
       expect(said.map((warning) => warning.code)).toEqual(expect.arrayContaining([...codes]));
       return storyOf(next);
+    },
+    said: () => {
+      expect(refusal?.code).toBeUndefined();
+      return said.map((warning) => warning.code);
     },
     refused: (code) => {
       expect(refusal?.code).toBe(code);

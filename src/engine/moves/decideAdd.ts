@@ -15,7 +15,8 @@ import { siteMeant } from './siteMeant.ts';
  *
  * Units: pieces; `packs` lists what each pack held. A pack that differs from its size is set aside whole.
  * Refuses, first match wins: unknown-line, not-a-quantity, name-missing, packs-needed, baseline-open.
- * Rules: L3, L4.
+ * Says beside it: pack-set-aside, packs-in-one, one-name, no-strand, still-over.
+ * Rules: L3, L4, D5, D6.
  */
 export function decideAdd(current: Case, command: Add, context: Context): Decision<MovesEvent> {
   const line = current.lines.get(command.line);
@@ -49,7 +50,14 @@ export function decideAdd(current: Case, command: Add, context: Context): Decisi
     ...(isInOne ? (['packs-in-one'] as const) : []),
     ...(seenBy.length < 2 ? (['one-name'] as const) : []),
     ...(isEarlyDressing(current, line) ? (['no-strand'] as const) : []),
+    ...(isOver(current, line) ? (['still-over'] as const) : []),
   );
+}
+
+/** Said only of an open discrepancy: while a line waits for its recounts, nobody is told which way it differs. */
+function isOver(current: Case, line: Line): boolean {
+  const open = current.differing[line.id];
+  return open?.stage === 'discrepancy' && open.difference > open.amended;
 }
 
 /** A swab that no film shows is for the dressing: mixed with the others it can be lost among them. */
