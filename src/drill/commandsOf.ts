@@ -102,7 +102,7 @@ function* checkpointFrom(asked: AskedOf<'checkpoint'>, before: Case, now: string
   for (const step of steps) {
     if (!isAsked(current, id, steps, step)) continue;
     given.add(step.id);
-    const command = answerTo(id, step.id, answers[step.id] ?? usualOf(step, now));
+    const command = answerTo(id, step.id, answers[step.id] ?? usualOf(current, step, now));
     if (command) current = yield command;
   }
   for (const [step, said] of Object.entries(answers)) {
@@ -112,9 +112,14 @@ function* checkpointFrom(asked: AskedOf<'checkpoint'>, before: Case, now: string
   yield { type: 'finishCheckpoint', id };
 }
 
-function usualOf(step: Step, now: string): AnswerSaid {
+/** A drill that records no dose is of an operation without one: that step then does not apply. */
+function usualOf(current: Case, step: Step, now: string): AnswerSaid {
   const value = usualAnswer(step, now);
-  return value === undefined ? { kind: 'none' } : { kind: 'value', value };
+  if (value !== undefined) return { kind: 'value', value };
+  const { answering, mayNotApply } = step;
+  const isDose = answering.kind === 'computed' && answering.from === 'prophylaxis';
+  if (!isDose || !mayNotApply || current.doses.length > 0) return { kind: 'none' };
+  return { kind: 'notApplicable', reason: 'No dose in this drill.' };
 }
 
 function answerTo(checkpoint: string, step: string, said: AnswerSaid): AnswerStep | undefined {

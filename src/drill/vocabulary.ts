@@ -303,7 +303,9 @@ export const engineWords: EngineWords = {
       answers: {
         takes: 'answers',
         needed: true,
-        says: '`usual`, or the answers that differ from usual by step; an empty one is not given.',
+        says:
+          '`usual`, or the answers that differ from usual by step; an empty one is not given. ' +
+          'Without a recorded dose the usual answer to the antibiotic is that it does not apply.',
       },
     },
   },

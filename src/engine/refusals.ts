@@ -1,9 +1,5 @@
 /** Why an entry is not made. In order of precedence: the first that applies is the answer. */
 export const refusals = {
-  'unknown-command': {
-    sentence: 'That is not something the record knows.',
-    whatToDo: 'Check the word.',
-  },
   malformed: {
     sentence: 'Something in this entry is missing or is not what is expected.',
     whatToDo: 'Fill it in again.',
@@ -253,10 +249,6 @@ export const refusals = {
   'label-differs': {
     sentence: 'The label differs from the case.',
     whatToDo: 'Destroy it before two people and print a new one.',
-  },
-  'look-incomplete': {
-    sentence: 'The last look has an answer that stops.',
-    whatToDo: 'Settle it, then answer again.',
   },
   'nothing-to-correct': { sentence: 'There is no entry to take back.', whatToDo: 'Go on.' },
   'not-taken-back': {
