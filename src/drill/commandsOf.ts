@@ -143,7 +143,7 @@ function lookOf(asked: AskedOf<'look'>, current: Case, now: string): Command {
   const said: Record<string, AnswerSaid> = {};
   for (const step of closureOf(current, asked.closure)?.look ?? []) {
     if (isLookAsked(current, step, said))
-      said[step.id] = asked.answers[step.id] ?? usualOf(step, now);
+      said[step.id] = asked.answers[step.id] ?? usualOf(current, step, now);
   }
   const answers: Record<string, LookAnswer> = {};
   for (const [step, answer] of Object.entries({ ...said, ...asked.answers })) {
