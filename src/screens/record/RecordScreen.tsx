@@ -39,7 +39,7 @@ export function RecordScreen(props: RecordScreenProps) {
           Print
         </Button>
       </header>
-      <main class="record-scroller">
+      <main class="record-scroller" tabindex="0" aria-label="Record">
         <Dynamic
           component={props.record}
           current={current()}
