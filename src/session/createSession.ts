@@ -1,9 +1,9 @@
 import type { OpenCase } from '#engine/case/events.ts';
 import type { Case } from '#engine/state.ts';
-import { createCore, rememberedRoute, toggleLights } from './core.ts';
+import { type Core, createCore, rememberedRoute, toggleLights } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
-import { createLibrary, type Library } from './library.ts';
-import type { Ports } from './ports.ts';
+import { createLibrary, type Library, withNew } from './library.ts';
+import type { Ports, Report } from './ports.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { type Route, routeFrom, type View } from './route.ts';
 
@@ -41,6 +41,7 @@ export function createSession(ports: Ports): Session {
   async function start(): Promise<void> {
     const { persisted, reports } = await ports.journal.health();
     change({ persisted, reports });
+    ports.journal.watch((caseId, said) => heard(core, caseId, said));
     ports.writer.onWritten((caseId) => {
       if (state().follows && state().current?.id === caseId)
         void queued(() => library.load(caseId));
@@ -67,6 +68,16 @@ export function createSession(ports: Ports): Session {
     toggleLights: () => toggleLights(core),
     now: ports.clock.now,
   };
+}
+
+/** What the journal says while it works: shown at once, and gone when all is on disk again. */
+function heard({ state, change }: Core, caseId: string, said: Report): void {
+  const isOpen = state().current?.id === caseId;
+  if (said.code === 'not-saved') {
+    if (isOpen) change({ notSaved: said.sentence });
+    return;
+  }
+  if (said.code !== 'saved-again') change({ reports: withNew(state().reports, [said]) });
 }
 
 /** Where a case that was just opened begins: its first checkpoint. */

@@ -1,4 +1,5 @@
 import type { Core } from './core.ts';
+import type { Report } from './ports.ts';
 import { recover, summaryOf } from './recovery.ts';
 import { type Route, startRoute } from './route.ts';
 import type { CaseSummary } from './state.ts';
@@ -14,16 +15,22 @@ export type Library = {
   ) => Promise<{ readonly ok: boolean; readonly sentence: string }>;
 };
 
+/** What was said before, and what is new: the same thing is said once. */
+export function withNew(said: readonly Report[], more: readonly Report[]): readonly Report[] {
+  const known = new Set(said.map((report) => report.sentence));
+  return [...said, ...more.filter((report) => !known.has(report.sentence))];
+}
+
 /** Reads cases from the journal into the store. Never an empty list without a word. */
 export function createLibrary(core: Core): Library {
   const { ports, state, change, goTo } = core;
 
   async function load(caseId: string): Promise<void> {
-    const recovered = await recover(ports.journal, caseId);
     const role = await ports.writer.claim(caseId);
+    const recovered = await recover(ports.journal, caseId, role);
     const { current, rows, head, damaged } = recovered;
     const epoch = recovered.epoch + 1;
-    const reports = [...state().reports, ...recovered.reports];
+    const reports = withNew(state().reports, recovered.reports);
     const follows = role === 'reader';
     change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, reports });
   }
@@ -36,9 +43,9 @@ export function createLibrary(core: Core): Library {
     }
     const cases: CaseSummary[] = [];
     for (const { caseId } of listed.cases)
-      cases.push(summaryOf(caseId, await recover(ports.journal, caseId)));
+      cases.push(summaryOf(caseId, await recover(ports.journal, caseId, 'reader')));
     cases.sort((one, other) => (one.startedAt < other.startedAt ? 1 : -1));
-    change({ cases });
+    change({ cases, reports: withNew(state().reports, listed.reports) });
   }
 
   return {
@@ -66,7 +73,10 @@ export function createLibrary(core: Core): Library {
     importCase: async (text) => {
       const imported = await ports.journal.importCase(text);
       if (!imported.ok) return { ok: false, sentence: imported.failure.sentence };
-      await core.queued(list);
+      await core.queued(async () => {
+        if (state().current?.id === imported.caseId) await load(imported.caseId);
+        await list();
+      });
       const isHere = imported.outcome === 'already-here';
       const sentence = isHere
         ? 'This case is on the tablet already. Nothing was changed.'

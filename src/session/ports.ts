@@ -32,10 +32,16 @@ export type JournalPort = {
     draft: Draft,
   ) => Promise<{ readonly ok: true; readonly envelope: { readonly hash: string } } | Failed>;
   readonly listCases: () => Promise<
-    { readonly ok: true; readonly cases: readonly { readonly caseId: string }[] } | Failed
+    | {
+        readonly ok: true;
+        readonly cases: readonly { readonly caseId: string }[];
+        readonly reports: readonly Report[];
+      }
+    | Failed
   >;
   readonly readCase: (
     caseId: string,
+    as: 'writer' | 'reader',
   ) => Promise<
     | { readonly ok: true; readonly rows: readonly Row[]; readonly reports: readonly Report[] }
     | Failed
@@ -46,6 +52,8 @@ export type JournalPort = {
   readonly exportCase: (
     caseId: string,
   ) => Promise<{ readonly ok: true; readonly text: string } | Failed>;
+  /** Hears at once when an entry is not saved, when all is saved again, and what was mended. */
+  readonly watch: (listener: (caseId: string, said: Report) => void) => () => void;
   readonly health: () => Promise<{
     readonly persisted: boolean | undefined;
     readonly reports: readonly Report[];

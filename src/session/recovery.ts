@@ -17,9 +17,17 @@ export type Recovered = {
   readonly reports: readonly Report[];
 };
 
-/** Reads a case, checks its rows and folds them. Never an empty start without a word. */
-export async function recover(journal: JournalPort, caseId: string): Promise<Recovered> {
-  const read = await journal.readCase(caseId);
+/**
+ * Reads a case, checks its rows and folds them. Never an empty start without a word.
+ *
+ * A writer's reading settles the two homes; a reader's changes nothing.
+ */
+export async function recover(
+  journal: JournalPort,
+  caseId: string,
+  as: 'writer' | 'reader',
+): Promise<Recovered> {
+  const read = await journal.readCase(caseId, as);
   if (!read.ok)
     return {
       current: undefined,
