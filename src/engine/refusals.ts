@@ -99,6 +99,10 @@ export const refusals = {
     sentence: 'A plain move cannot do that.',
     whatToDo: 'Add it to the field, or settle the discrepancy.',
   },
+  'not-with-specimen': {
+    sentence: 'A swab, a sharp or an instrument does not leave with a specimen.',
+    whatToDo: 'Take it out of the pot and count it off the field.',
+  },
   'wrong-place': {
     sentence: 'The piece is not where that can happen.',
     whatToDo: 'Move the piece first.',

@@ -8,8 +8,6 @@ export const warnings = {
   'one-name': 'Only one person saw this opened. A second should look before the next count.',
   'no-strand':
     'A swab that an X-ray does not show. It stays off the field until the final count is agreed.',
-  'still-over':
-    'This line is over. What is opened now does not settle that: find what was not recorded, and amend.',
   'medium-unfit': 'The medium is not the one that the test wants. The reason is in the record.',
   'bag-torn': 'The bag is torn: look round inside before the gas goes off.',
   'dose-late':

@@ -193,8 +193,8 @@ test.each([
 });
 
 test('[K8] no dose, an unknown one, or one in the future is not taken for one', () => {
-  given(...ready)
-    .when(checkpoint('time-out'))
+  given(...ready, { type: 'beginCheckpoint', id: 'time-out' })
+    .when({ type: 'finishCheckpoint', id: 'time-out' })
     .refused('steps-open');
   given().when({ type: 'dose', agent: 'water' }).refused('unknown-agent');
   given()

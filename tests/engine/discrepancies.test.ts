@@ -197,7 +197,8 @@ test('[D5] an excess is amended by scrub, circulator and surgeon, in writing', (
 });
 
 test('[D5] adding does not settle an excess', () => {
-  const story = given(...over, { type: 'add', line: 'needle', n: 1 });
+  const story = given(...over);
+  story.when({ type: 'add', line: 'needle', n: 1 }).refused('discrepancy-over');
   expect(story.holds('abdomen')).toContain('line-over');
 });
 

@@ -49,15 +49,15 @@ test('[S1] one that is added has the next free letter, a name and a site', () =>
 
 test('[S2] what rides on a specimen goes with it', () => {
   const onIt: readonly Done[] = [
-    { type: 'move', line: 'needle', from: 'table', to: 'patient/abdomen', n: 1 },
+    { type: 'move', line: 'seal', from: 'table', to: 'patient/abdomen', n: 1 },
   ];
   const story = given(...incised, ...onIt)
-    .when({ ...taken, carries: { needle: 1 } })
+    .when({ ...taken, carries: { seal: 1 } })
     .accepted();
-  expect(story.balance('needle', 'specimen')).toBe(1);
-  expect(story.balance('needle', 'patient/abdomen')).toBe(0);
+  expect(story.balance('seal', 'specimen')).toBe(1);
+  expect(story.balance('seal', 'patient/abdomen')).toBe(0);
   given(...incised, ...onIt)
-    .when({ ...taken, carries: { needle: 3 } })
+    .when({ ...taken, carries: { seal: 99 } })
     .refused('not-enough');
   given(...incised, ...onIt)
     .when({ ...taken, carries: { mop: 1 } })
@@ -65,6 +65,12 @@ test('[S2] what rides on a specimen goes with it', () => {
   given(...incised)
     .when({ ...taken, pieces: 0 })
     .refused('not-a-quantity');
+});
+
+test('[L14] a specimen carries no swab, sharp or instrument away', () => {
+  given(...incised)
+    .when({ ...taken, carries: { needle: 1 } })
+    .refused('not-with-specimen');
 });
 
 test('[S2] pieces that make no whole hold until the rest is out or the surgeon says why it stays', () => {

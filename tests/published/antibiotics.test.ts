@@ -91,7 +91,7 @@ test('CV-36: a first dose after the incision is late, and said to be', () => {
     steps: `
 - checkpoint: { id: sign-in, answers: usual }
 - count: { moment: first, found: usual }
-- checkpoint: { id: time-out, answers: usual }
+- checkpoint: { id: time-out, answers: { antibiotic: } }
   refused: steps-open
 - checkpoint:
     id: time-out

@@ -51,6 +51,9 @@ export function exceptionsOf(current: Case): readonly Exception[] {
       record(`${name(one.line)} amended by ${one.n}: ${one.reason}`),
     ),
     ...leftExceptions(current).map(record),
+    ...current.away
+      .filter(({ line }) => current.lines.get(line)?.class !== 'small')
+      .map((one) => record(`${one.n} ${name(one.line)} left with ${one.with}.`)),
     ...current.fragments
       .filter((set) => set.explained !== undefined)
       .map((set) => record(`${name(set.line)}: lengths do not add up: ${set.explained}`)),

@@ -4,6 +4,7 @@ import { at, transfer } from '../ledger.ts';
 import { isInside, type Place, placeFrom, siteOf } from '../places.ts';
 import { isQuantity, isText } from '../quantities.ts';
 import type { Case, LeftPieces } from '../state.ts';
+import { canRide } from './canRide.ts';
 import type { Move, MovesEvent } from './events.ts';
 
 /**
@@ -11,8 +12,9 @@ import type { Move, MovesEvent } from './events.ts';
  *
  * Units: `n` is whole pieces, 1 to 999.
  * Refuses, first match wins: unknown-line, unknown-place, not-a-quantity, name-missing, same-place,
- * not-a-move, before-incision, site-closed, not-enough.
- * Rules: L2, L5, L6, L7.
+ * not-a-move, not-with-specimen, before-incision, site-closed, not-enough.
+ * A move to `specimen` also refuses not-taken-yet while no specimen of the case is out.
+ * Rules: L2, L5, L6, L7, L14.
  */
 export function decideMove(current: Case, command: Move, context: Context): Decision<MovesEvent> {
   const { line, n } = command;
@@ -25,6 +27,11 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
   if (to === 'away' && !isText(command.with)) return refuse('name-missing', 'with');
   if (from === to) return refuse('same-place', to);
   if (isClosedToMoves(from) || isClosedToMoves(to)) return refuse('not-a-move');
+  if (to === 'specimen') {
+    const known = current.lines.get(line);
+    if (known && !canRide(known)) return refuse('not-with-specimen', known.name);
+    if (!isAnyTaken(current)) return refuse('not-taken-yet', known?.name);
+  }
   if (isInside(to) && isBeforeIncision(current, siteOf(to))) return refuse('before-incision', to);
   if (isInside(to) && isSiteClosed(current, siteOf(to))) return refuse('site-closed', siteOf(to));
   if (at(current.ledger, line, from) < n)
@@ -47,6 +54,9 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
 
 /** What stays or goes with a specimen is not taken out: it is no longer counted. */
 const isTakenOut = (to: Place): boolean => to !== 'stays' && to !== 'specimen';
+
+const isAnyTaken = (current: Case): boolean =>
+  Object.values(current.specimens).some(({ stage }) => stage !== 'planned' && stage !== 'notTaken');
 
 const isClosedToMoves = (place: Place): boolean =>
   place === 'supply' || place === 'changed' || place === 'missing';

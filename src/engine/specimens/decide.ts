@@ -1,6 +1,7 @@
 import { unreachable } from '../assert.ts';
 import { accept, type Context, type Decision, refuse, warned } from '../decision.ts';
 import { at, type Posting, transfer } from '../ledger.ts';
+import { canRide } from '../moves/canRide.ts';
 import { peopleFrom, personFrom, samePerson } from '../people.ts';
 import { inSite, isInside, placeFrom, siteOf } from '../places.ts';
 import { isQuantity, isText } from '../quantities.ts';
@@ -90,8 +91,12 @@ function decideTaken(
   if (unknown) return refuse('unknown-line', unknown[0]);
   const pieces = command.pieces ?? 1;
   if (!isQuantity(pieces)) return refuse('not-a-quantity', 'pieces');
+  const stranger = carried
+    .map(([line]) => current.lines.get(line))
+    .find((line) => line && !canRide(line));
   const uncountable = carried.find(([, n]) => !isQuantity(n));
   if (uncountable) return refuse('not-a-quantity', uncountable[0]);
+  if (stranger) return refuse('not-with-specimen', stranger.name);
   if (specimen.stage !== 'planned' && specimen.stage !== 'taken')
     return refuse('already-done', specimen.name);
   const postings: Posting[] = [];
