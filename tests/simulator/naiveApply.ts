@@ -1,4 +1,5 @@
 /** What each accepted entry does to the heap of pieces. */
+import type { Command } from '#engine/case/events.ts';
 import type { Found } from '#engine/state.ts';
 import {
   balanceOf,
@@ -27,7 +28,9 @@ function take(world: World, line: string, place: string, n: number): Piece[] {
   return there.slice(there.length - n);
 }
 
-function put(pieces: readonly Piece[], place: string): void {
+/** Puts pieces down, on top of what lies there. */
+function put(world: World, pieces: readonly Piece[], place: string): void {
+  world.pieces = [...world.pieces.filter((piece) => !pieces.includes(piece)), ...pieces];
   for (const piece of pieces) {
     piece.place = place;
     if (place !== 'stays') delete piece.said;
@@ -56,6 +59,23 @@ const soundPacks = (packs: readonly number[], size: number): number =>
 const siteMeant = (world: World, site: string | undefined): string =>
   site ?? world.sheet.sites[0]?.id ?? '';
 
+/** Opens the line of what a piece broke into. It keeps its name although the breaking is taken back. */
+export function nameFragments(world: World, { command, fragment }: Fact): void {
+  const line = command.type === 'break' ? world.lines.get(command.line) : undefined;
+  if (!line || fragment === undefined) return;
+  const { pack: _pack, lengthMm: _length, ...rest } = line;
+  world.lines.set(fragment, {
+    ...rest,
+    id: fragment,
+    stay: { may: 'no' },
+    class: 'small',
+    counted: true,
+    opening: 0,
+    brings: [],
+    turns: [],
+  });
+}
+
 function ledgerEntry(world: World, fact: Fact): void {
   const { command } = fact;
   switch (command.type) {
@@ -74,7 +94,7 @@ function ledgerEntry(world: World, fact: Fact): void {
       const from = placeOf(world.sheet, command.from) ?? '';
       const to = placeOf(world.sheet, command.to) ?? '';
       const moved = take(world, command.line, from, command.n);
-      put(moved, to);
+      put(world, moved, to);
       if (to === 'stays') {
         const { reason, where, lot } = command;
         const site = isInside(from) ? siteIn(from) : undefined;
@@ -91,7 +111,10 @@ function ledgerEntry(world: World, fact: Fact): void {
         isInside(from) &&
         isListedInUse(world, command.line) &&
         (to === 'table' || to === 'off' || to === 'away');
-      if ((isInside(from) || isInside(to)) && !takesOut) {
+      // What stays is in the patient too.
+      const ends = [from, to];
+      const isInPatient = ends.some((place) => isInside(place) || place === 'stays');
+      if (isInPatient && !takesOut) {
         disturb(world, fact);
         age(world, fact);
       }
@@ -100,7 +123,7 @@ function ledgerEntry(world: World, fact: Fact): void {
     case 'turn': {
       const place = placeOf(world.sheet, command.at) ?? '';
       const turn = world.lines.get(command.line)?.turns.find((one) => one.id === command.turn);
-      put(take(world, command.line, place, command.n), 'changed');
+      put(world, take(world, command.line, place, command.n), 'changed');
       for (const given of turn?.gives ?? []) {
         const each = given.n === 'asked' ? (command.into ?? 0) : given.n;
         const patient = isInside(place) ? place : `patient/${siteMeant(world, undefined)}`;
@@ -122,17 +145,9 @@ function ledgerEntry(world: World, fact: Fact): void {
       const place = placeOf(world.sheet, command.at) ?? '';
       const line = world.lines.get(command.line);
       const name = fact.fragment ?? '';
-      if (!line) return;
-      const { pack: _pack, lengthMm, ...rest } = line;
-      world.lines.set(name, {
-        ...rest,
-        id: name,
-        stay: { may: 'no' },
-        opening: 0,
-        brings: [],
-        turns: [],
-      });
-      put(take(world, command.line, place, 1), 'changed');
+      nameFragments(world, fact);
+      const lengthMm = line?.lengthMm;
+      put(world, take(world, command.line, place, 1), 'changed');
       create(world, 'changed', name, place, command.into);
       world.fragments.push({
         line: name,
@@ -149,7 +164,7 @@ function ledgerEntry(world: World, fact: Fact): void {
     case 'carriedIn': {
       const place = `patient/${siteMeant(world, command.site)}`;
       create(world, 'supply', command.line, place, command.n);
-      world.carried.push({ line: command.line, from: command.from });
+      world.carried.push({ line: command.line, from: command.from, n: command.n });
       disturb(world, fact);
       age(world, fact);
       return;
@@ -157,13 +172,14 @@ function ledgerEntry(world: World, fact: Fact): void {
     case 'searchedNone': {
       const place = `patient/${siteMeant(world, command.site)}`;
       const gone = take(world, command.line, place, command.n);
-      put(gone, 'missing');
+      put(world, gone, 'missing');
       for (const piece of gone) piece.why = 'searched-none';
       disturb(world, fact);
       return;
     }
     case 'explain':
-      return explain(world, fact);
+      explain(world, fact);
+      return;
     default:
       return;
   }
@@ -198,12 +214,12 @@ function explain(world: World, fact: Fact): void {
     if (lengths.length > 0) return;
   }
   const again = about.length > 0 ? about : piecesAt(world, command.line, 'stays');
-  const picked = leaves ? again.slice(0, command.n ?? again.length) : again;
+  const picked = leaves ? again.slice(0, fact.n ?? again.length) : again;
   for (const piece of picked) {
     const { reason, where, lot } = command;
     const site = leaves ? siteIn(piece.place) : undefined;
     const isOpen = leaves || !isExplained(world.lines.get(command.line), piece);
-    put([piece], 'stays');
+    if (leaves) put(world, [piece], 'stays');
     const by = (command.by ?? []).map((words) => personOf(world, words));
     piece.said = {
       ...piece.said,
@@ -237,10 +253,10 @@ export function outcomesOf(
   return outcomes;
 }
 
-function settle(world: World, fact: Fact, gate: string): void {
+function settle(world: World, fact: Fact): void {
   for (const { line, found, expected, shift } of fact.outcomes ?? []) {
-    if (shift > 0) put(take(world, line, 'table', shift), 'off');
-    if (shift < 0) put(take(world, line, 'off', -shift), 'table');
+    if (shift > 0) put(world, take(world, line, 'table', shift), 'off');
+    if (shift < 0) put(world, take(world, line, 'off', -shift), 'table');
     const difference = found.field + found.off - expected;
     const trouble = world.troubles.get(line);
     if (difference === 0) {
@@ -251,11 +267,13 @@ function settle(world: World, fact: Fact, gate: string): void {
       trouble.stage = 'discrepancy';
       trouble.streak = 0;
       trouble.difference = difference;
+      trouble.amended = 0;
     } else {
       world.troubles.set(line, {
         stage: 'recount',
-        gate,
+        gate: gateOfLine(world, line),
         difference,
+        amended: 0,
         streak: 0,
         entry: fact.entry,
         steps: new Set(),
@@ -317,7 +335,7 @@ function countEntry(world: World, fact: Fact): void {
           create(world, 'supply', line, 'table', found.field);
           create(world, 'supply', line, 'off', found.off);
         }
-      } else settle(world, fact, fact.gate ?? '');
+      } else settle(world, fact);
       if (running.moment === 'relief') world.reliefDue.clear();
       world.done.set(running.moment, { entry: running.entry, waived: false });
       return;
@@ -326,7 +344,7 @@ function countEntry(world: World, fact: Fact): void {
       world.running = undefined;
       return;
     case 'recount':
-      settle(world, fact, fact.gate ?? '');
+      settle(world, fact);
       return;
     case 'relief':
       world.team[command.role] = command.to;
@@ -351,12 +369,25 @@ function countEntry(world: World, fact: Fact): void {
   }
 }
 
-/** The gate that lines which differ in a count of this moment hold first. */
-export function gateOfCount(world: World): string {
-  const moment = world.running?.moment;
-  const wanted = world.sheet.closures.filter((one) => one.count === moment).map((one) => one.id);
-  const own = wanted.find((gate) => !world.closed.has(gate));
-  return own ?? nextGate(world, gatesOf(world));
+/** The gate that a line which differs holds first: of those not done, the first whose count covers the line. */
+function gateOfLine(world: World, line: string): string {
+  const class_ = world.lines.get(line)?.class;
+  const covering = world.sheet.closures.filter(({ count }) => {
+    const moment = world.sheet.moments.find((one) => one.id === count);
+    return class_ !== undefined && (moment?.classes.includes(class_) ?? true);
+  });
+  return nextGate(
+    world,
+    covering.map((one) => one.id),
+  );
+}
+
+/** Where a lost piece is taken from: named, or the only place that the ledger has it in. */
+export function takenFrom(world: World, command: Command): string | undefined {
+  if (command.type !== 'discrepancy' && command.type !== 'declare') return undefined;
+  if (command.from !== undefined) return placeOf(world.sheet, command.from);
+  const isGone = command.type === 'discrepancy' && !world.troubles.has(command.line);
+  return isGone ? 'missing' : losable(world, command.line)[0];
 }
 
 /** Where the ledger may have a piece that was lost: everywhere that a count looks. */
@@ -374,12 +405,10 @@ function find(world: World, fact: Fact): void {
   if (command.type !== 'discrepancy') return;
   const trouble = world.troubles.get(command.line);
   const place = placeOf(world.sheet, command.place ?? '') ?? '';
-  const [only] = losable(world, command.line);
-  const usual = trouble ? (only ?? '') : 'missing';
-  const from = command.from ? (placeOf(world.sheet, command.from) ?? '') : usual;
+  const from = fact.from ?? '';
   // Of those that are missing, the ones that were missed first are found first.
   const missing = piecesAt(world, command.line, 'missing').slice(0, command.n ?? 1);
-  put(from === 'missing' ? missing : take(world, command.line, from, command.n ?? 1), place);
+  put(world, from === 'missing' ? missing : take(world, command.line, from, command.n ?? 1), place);
   if (from !== place && (isInside(from) || isInside(place))) disturb(world, fact);
   if (trouble) trouble.streak = 0;
 }
@@ -389,7 +418,10 @@ function discrepancyEntry(world: World, fact: Fact): void {
   switch (command.type) {
     case 'discrepancy': {
       const trouble = world.troubles.get(command.line);
-      if (command.step === 'found') return find(world, fact);
+      if (command.step === 'found') {
+        find(world, fact);
+        return;
+      }
       if (command.step === 'xray' && !command.skip) {
         const wholeField = command.wholeField ?? false;
         world.readings.push({ entry: fact.entry, wholeField, line: command.line });
@@ -400,10 +432,9 @@ function discrepancyEntry(world: World, fact: Fact): void {
       return;
     }
     case 'declare': {
-      const [only] = losable(world, command.line);
-      const from = command.from ? (placeOf(world.sheet, command.from) ?? '') : (only ?? '');
+      const from = fact.from ?? '';
       const gone = take(world, command.line, from, command.n);
-      put(gone, 'missing');
+      put(world, gone, 'missing');
       for (const piece of gone) piece.why = 'declared';
       if (isInside(from)) disturb(world, fact);
       const trouble = world.troubles.get(command.line);
@@ -419,7 +450,9 @@ function discrepancyEntry(world: World, fact: Fact): void {
       create(world, 'supply', command.line, 'table', command.n);
       world.amended = true;
       const trouble = world.troubles.get(command.line);
-      if (trouble) trouble.streak = 0;
+      if (!trouble) return;
+      trouble.amended += command.n;
+      trouble.streak = 0;
       return;
     }
     case 'xray':
@@ -481,7 +514,10 @@ function otherEntry(world: World, fact: Fact): void {
       world.closed.add('sign-out');
       return;
     case 'handover':
-      world.handed.add(command.line);
+      world.handed.set(
+        command.line,
+        world.pieces.filter(({ line, place }) => line === command.line && place === 'stays').length,
+      );
       return;
     case 'specimen': {
       const specimen = world.specimens.get(command.id);
@@ -491,7 +527,7 @@ function otherEntry(world: World, fact: Fact): void {
       if (command.step !== 'taken') return;
       specimen.whole = command.whole ?? false;
       for (const [line, n] of Object.entries(command.carries ?? {})) {
-        put(take(world, line, `patient/${specimen.site}`, n), 'specimen');
+        put(world, take(world, line, `patient/${specimen.site}`, n), 'specimen');
         disturb(world, fact);
         age(world, fact);
       }

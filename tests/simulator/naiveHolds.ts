@@ -1,6 +1,6 @@
 /** What holds each gate, found by looking at every piece again. */
 import type { HoldCode } from '#engine/closures/holds.ts';
-import type { Closure } from '#engine/sheet.ts';
+import type { Closure, Line } from '#engine/sheet.ts';
 import {
   balanceOf,
   gatesOf,
@@ -81,6 +81,9 @@ function isLooked(world: World, closure: Closure): boolean {
 function closureHolds(world: World): readonly Held[] {
   const held: Held[] = [];
   const gates = gatesOf(world);
+  // The last count must still stand when the patient leaves.
+  const last = world.sheet.closures.at(-1);
+  if (last && !isFresh(world, last)) held.push({ code: 'count-due', first: 'sign-out' });
   for (const closure of world.sheet.closures) {
     if (world.closed.has(closure.id)) continue;
     const first = closure.id;
@@ -107,6 +110,10 @@ function specimenHolds(world: World): readonly Held[] {
   return held;
 }
 
+/** Packing, a drain, a part left by decision; not a knot or a clip, nor an implant that needs its lot only. */
+const staysForAReason = (line: Line | undefined): boolean =>
+  line?.stay.may === 'no' || (line?.stay.may === 'reason' && line.stay.needs.includes('reason'));
+
 function caseHolds(world: World): readonly Held[] {
   const held: Held[] = [];
   const firstGate = gatesOf(world)[0] ?? 'sign-out';
@@ -129,7 +136,9 @@ function caseHolds(world: World): readonly Held[] {
   if (isXrayOwed(world) && !world.deferred) held.push({ code: 'xray-owed', first: 'sign-out' });
   const stays = world.pieces.filter((piece) => piece.place === 'stays');
   const owesHandover = stays.some(
-    ({ line }) => world.lines.get(line)?.stay.may !== 'yes' && !world.handed.has(line),
+    ({ line }) =>
+      staysForAReason(world.lines.get(line)) &&
+      stays.filter((one) => one.line === line).length > (world.handed.get(line) ?? 0),
   );
   if (owesHandover) held.push({ code: 'handover-open', first: 'sign-out' });
   return held;

@@ -6,7 +6,7 @@
 import type { CaseEvent, Command, Correct, OpenCase } from '#engine/case/events.ts';
 import type { HoldCode } from '#engine/closures/holds.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
-import { apply, gateOfCount, outcomesOf } from './naiveApply.ts';
+import { apply, explainable, nameFragments, outcomesOf, takenFrom } from './naiveApply.ts';
 import { gateStateOf, holdCodes, type Verdict, verdictOf } from './naiveHolds.ts';
 import { isJudged, refusalOf } from './naiveRefusals.ts';
 import {
@@ -15,6 +15,7 @@ import {
   type Fact,
   freshWorld,
   gatesOf,
+  isInside,
   placeOf,
   type World,
 } from './naiveWorld.ts';
@@ -27,8 +28,10 @@ export function recount({ opening, facts }: Recording, without?: number): World 
   const gone = new Set(facts.map((fact) => fact.corrects?.entry));
   const world = freshWorld(opening);
   for (const fact of facts) {
-    if (gone.has(fact.entry) || fact.entry === without) world.entry = fact.entry;
-    else apply(world, fact);
+    if (gone.has(fact.entry) || fact.entry === without) {
+      world.entry = fact.entry;
+      nameFragments(world, fact);
+    } else apply(world, fact);
   }
   return world;
 }
@@ -58,7 +61,7 @@ function partsOf(world: World, { command, outcomes }: Fact): readonly string[] {
     case 'move': {
       const places = [placeOf(world.sheet, command.from), placeOf(world.sheet, command.to)];
       const stays = places.includes('stays') ? [`stays ${command.line}`] : [];
-      return places[1] === 'away' ? [...stays, 'away'] : stays;
+      return places.includes('away') ? [...stays, 'away'] : stays;
     }
     case 'turn': {
       const turn = world.lines.get(command.line)?.turns.find((one) => one.id === command.turn);
@@ -105,6 +108,10 @@ function partsOf(world: World, { command, outcomes }: Fact): readonly string[] {
   }
 }
 
+/** What people saw at a count they saw; it is stale after a correction, and does not stand in its way. */
+const isCounting = (command: Command): boolean =>
+  ['beginCount', 'enter', 'agree', 'abandon', 'recount'].includes(command.type);
+
 /** The first later entry that could not have been made without this one, or that changed the same part. */
 function dependant(record: Recording, entry: number): number | undefined {
   const gone = new Set(record.facts.map((fact) => fact.corrects?.entry));
@@ -112,12 +119,18 @@ function dependant(record: Recording, entry: number): number | undefined {
   const target = standing.find((fact) => fact.entry === entry);
   const real = freshWorld(record.opening);
   const without = freshWorld(record.opening);
+  const now = recount(record);
   const parts: string[] = [];
   for (const fact of standing) {
     if (fact === target) parts.push(...partsOf(real, fact));
     else if (fact.entry > entry && fact.command.type !== 'correct') {
       if (partsOf(real, fact).some((part) => parts.includes(part))) return fact.entry;
-      if (isJudged(fact.command) && refusalOf(without, fact.command)) return fact.entry;
+      const { command } = fact;
+      const isUndone = command.type === 'close' && !now.closed.has(command.closure);
+      const isFree = isUndone || isCounting(command) || !isJudged(command);
+      const code = isFree ? undefined : refusalOf(without, command);
+      // A line of fragments keeps its name, although there are none.
+      if (code && code !== 'unknown-line') return fact.entry;
     }
     apply(real, fact);
     try {
@@ -172,14 +185,31 @@ function namesIn(events: readonly CaseEvent[]): Pick<Fact, 'countLines' | 'fragm
   return {};
 }
 
+/** All that lies inside, in words. */
+const everyInside = (world: World): string =>
+  [...world.lines.keys()]
+    .flatMap((line) =>
+      everyPlace(world.sheet)
+        .filter(isInside)
+        .map((place) => balanceOf(world, line, place))
+        .map((n, site) => (n > 0 ? `${line} ${site} ${n}` : '')),
+    )
+    .filter(Boolean)
+    .join();
+
 /** What is a fact from now on: what a count gave, what a correction took back. */
 function seen(
   before: Recording,
   world: World,
   command: Command,
-): Pick<Fact, 'outcomes' | 'gate' | 'corrects'> {
+): Pick<Fact, 'outcomes' | 'corrects' | 'n' | 'from'> {
+  const from = takenFrom(world, command);
+  if (from !== undefined) return { from };
+  if (command.type === 'explain') {
+    return { n: command.n ?? explainable(world, command.line, command.site).about.length };
+  }
   if (command.type === 'agree' && world.running) {
-    return { outcomes: outcomesOf(world, world.running.found), gate: gateOfCount(world) };
+    return { outcomes: outcomesOf(world, world.running.found) };
   }
   if (command.type === 'recount') {
     const lines = Object.entries(command.lines).map(
@@ -193,7 +223,12 @@ function seen(
   const until = { ...before, facts: before.facts.filter((fact) => fact.entry <= target.entry) };
   const after = recount(until);
   const { entry } = target;
-  const corrects = { entry, aged: after.aged === entry, inside: after.insideChanged === entry };
+  const insides = [recount(until, entry), after].map((one) => everyInside(one));
+  const corrects = {
+    entry,
+    aged: after.aged === entry,
+    inside: after.insideChanged === entry || insides[0] !== insides[1],
+  };
   return { corrects };
 }
 

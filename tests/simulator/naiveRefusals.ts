@@ -56,6 +56,9 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       const isWhole = line?.pack === undefined || (command.n ?? 0) % line.pack === 0;
       say(!command.packs && !isWhole, 'packs-needed');
       for (const pack of command.packs ?? []) say(!isQuantity(pack), 'not-a-quantity');
+      const trouble = world.troubles.get(command.line);
+      const isOver = trouble?.stage === 'discrepancy' && trouble.difference > trouble.amended;
+      say(isOver, 'discrepancy-over');
       say(world.first === 'open', 'baseline-open');
       return;
     }
@@ -70,6 +73,12 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(from === to, 'same-place');
       const contra = ['supply', 'changed', 'missing'];
       say(contra.includes(from ?? '') || contra.includes(to ?? ''), 'not-a-move');
+      if (to === 'specimen') {
+        const line = world.lines.get(command.line);
+        say(line !== undefined && line.class !== 'small' && !line.startsIn, 'not-with-specimen');
+        const out = [...world.specimens.values()].map((one) => one.stage);
+        say(!out.some((stage) => stage !== 'planned' && stage !== 'notTaken'), 'not-taken-yet');
+      }
       wayIn(world, to, say);
       say(balanceOf(world, command.line, from ?? '') < command.n, 'not-enough');
       return;
@@ -117,6 +126,8 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(!isQuantity(command.n), 'not-a-quantity');
       say(!isSaid(command.reason), 'reason-missing');
       say(personOf(world, command.by ?? '') !== world.team.surgeon, 'surgeon-missing');
+      say(claimedOf(world, command.line) === 0, 'not-carried-in');
+      say(claimedOf(world, command.line) < command.n, 'not-enough');
       say(balanceOf(world, command.line, `patient/${command.site}`) < command.n, 'not-enough');
       say(
         world.carried.some((one) => one.line === command.line && one.from === 'earlier-operation'),
@@ -124,16 +135,23 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       );
       return;
     case 'explain':
-      return explainSays(world, command, say);
+      explainSays(world, command, say);
+      return;
     default:
       return;
   }
 }
 
+/** Pieces thought to have started in the patient, less those that a search showed not to be there. */
+const claimedOf = (world: World, line: string): number =>
+  world.carried.filter((one) => one.line === line).reduce((sum, one) => sum + one.n, 0) -
+  piecesAt(world, line, 'missing').filter((piece) => piece.why === 'searched-none').length;
+
 function explainSays(world: World, command: Command & { type: 'explain' }, say: Say): void {
   const line = world.lines.get(command.line);
   const { reason, where, lot } = command;
   say(!line, 'unknown-line');
+  say(command.n !== undefined && !isQuantity(command.n), 'not-a-quantity');
   say(!isSaid(reason) && !isSaid(where) && !isSaid(lot), 'reason-missing');
   if (line?.stay.may === 'no') {
     say(!isSaid(reason), 'reason-missing');
@@ -141,7 +159,6 @@ function explainSays(world: World, command: Command & { type: 'explain' }, say: 
   }
   const { about, isInside: leaves } = explainable(world, command.line, command.site);
   if (leaves) {
-    say(command.n !== undefined && !isQuantity(command.n), 'not-a-quantity');
     say(new Set(about.map((piece) => piece.place)).size > 1, 'which-place');
     say(about.length < (command.n ?? 1), 'not-enough');
     return;
@@ -179,6 +196,11 @@ function countSays(world: World, command: Command, say: Say): void {
       const scrub = personOf(world, command.scrub ?? 'scrub');
       const circulator = personOf(world, command.circulator ?? 'circulator');
       say(scrub === circulator, 'same-person');
+      const pair = [world.team.scrub, world.team.circulator];
+      say(
+        moment === 'relief' && !pair.every((one) => [scrub, circulator].includes(one)),
+        'two-people',
+      );
       say(moment !== 'first' && world.first === 'open', 'baseline-open');
       say(world.running !== undefined, 'count-running');
       say(moment === 'first' && world.first === 'agreed', 'already-counted');
@@ -200,6 +222,11 @@ function countSays(world: World, command: Command, say: Say): void {
     case 'agree':
       say(!world.running, 'no-count');
       twoSay(world, command.by, say);
+      if (command.by && world.running) {
+        const people = peopleOf(world, command.by);
+        say(!people.includes(world.running.scrub), 'two-people');
+        say(!people.includes(world.running.circulator), 'two-people');
+      }
       say(
         world.running?.lines.some((line) => !world.running?.found.has(line)) ?? false,
         'lines-open',
@@ -228,7 +255,10 @@ function countSays(world: World, command: Command, say: Say): void {
       return;
     }
     case 'waive':
-      say(!hasMoment(world, command.moment) || command.moment === 'added', 'unknown-moment');
+      say(!hasMoment(world, command.moment), 'unknown-moment');
+      // Nobody owes an extra count, and what was opened can always be counted in.
+      say(command.moment === 'added' || command.moment === 'extra', 'unknown-moment');
+      say(command.moment === 'relief' && world.reliefDue.size === 0, 'no-relief');
       say(!isSaid(command.reason), 'reason-missing');
       say(!hasSurgeonAndOther(world, command.by), 'surgeon-missing');
       say(command.moment !== 'first' && world.first === 'open', 'baseline-open');
@@ -271,7 +301,10 @@ function discrepancySays(world: World, command: Command, say: Say): void {
     case 'discrepancy': {
       const trouble = world.troubles.get(command.line);
       say(!world.lines.has(command.line), 'unknown-line');
-      if (command.step === 'found') return foundSays(world, command, say);
+      if (command.step === 'found') {
+        foundSays(world, command, say);
+        return;
+      }
       say(trouble?.stage !== 'discrepancy', 'no-discrepancy');
       if (command.step === 'xray' && !isSaid(command.skip)) {
         say(!isSaid(command.readBy), 'name-missing');
@@ -302,7 +335,7 @@ function discrepancySays(world: World, command: Command, say: Say): void {
       say(!people.includes(surgeon), 'surgeon-missing');
       say(trouble?.stage !== 'discrepancy', 'no-discrepancy');
       say((trouble?.difference ?? 0) < 0, 'discrepancy-short');
-      say((trouble?.difference ?? 0) < command.n, 'not-enough');
+      say((trouble?.difference ?? 0) - (trouble?.amended ?? 0) < command.n, 'not-enough');
       return;
     }
     case 'xray':

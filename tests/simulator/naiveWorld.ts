@@ -22,6 +22,7 @@ export type Trouble = {
   stage: 'recount' | 'discrepancy';
   gate: string;
   difference: number;
+  amended: number;
   streak: number;
   entry: number;
   steps: Set<string>;
@@ -59,7 +60,9 @@ export type Fact = {
   readonly countLines?: readonly string[];
   readonly fragment?: string;
   readonly outcomes?: readonly Outcome[];
-  readonly gate?: string;
+  /** How many pieces an explanation was about, and where a lost piece was taken from, where nothing was said. */
+  readonly n?: number;
+  readonly from?: string;
   /** For a correction: what it takes back, and what that had done. */
   readonly corrects?: { readonly entry: number; readonly aged: boolean; readonly inside: boolean };
 };
@@ -80,7 +83,7 @@ export type World = {
   reliefDue: Set<Role>;
   troubles: Map<string, Trouble>;
   fragments: Fragments[];
-  carried: { line: string; from: CarriedFrom }[];
+  carried: { line: string; from: CarriedFrom; n: number }[];
   owed: { since: number; line?: string }[];
   readings: { entry: number; wholeField: boolean; line?: string }[];
   deferred: boolean;
@@ -91,7 +94,7 @@ export type World = {
   specimens: Map<string, { stage: string; site: string; whole: boolean; part: boolean }>;
   looks: Map<string, { entry: number; answers: Map<string, string> }>;
   closed: Set<string>;
-  handed: Set<string>;
+  handed: Map<string, number>;
   ended: boolean;
 };
 
@@ -126,7 +129,7 @@ export function freshWorld({ sheet, team }: OpenCase): World {
     ),
     looks: new Map(),
     closed: new Set(),
-    handed: new Set(),
+    handed: new Map(),
     ended: false,
   };
 }
@@ -215,10 +218,17 @@ export const lengthsDiffer = (one: Fragments): boolean =>
   !one.explained &&
   one.lengths.reduce((sum, length) => sum + length, 0) !== one.whole;
 
+/** What was declared and found again owes no film, unless the patient has left before it. */
+const isStillMissing = (world: World, line: string | undefined): boolean =>
+  line === undefined ||
+  world.deferred ||
+  piecesAt(world, line, 'missing').some((piece) => piece.why === 'declared');
+
 /** An X-ray is owed: something owes it, and no film of the whole field was read since. */
 export const isXrayOwed = (world: World): boolean =>
   world.owed.some(
     ({ since, line }) =>
+      isStillMissing(world, line) &&
       !world.readings.some(
         (one) =>
           one.wholeField &&
