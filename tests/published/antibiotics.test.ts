@@ -158,7 +158,7 @@ test('CV-41: what has no interval in the table has no timer, and a long case is 
 
 // The same table: each medicine has a row of its own, so that one without an interval hides none
 // that has one.
-test('of two medicines given together each has its own window and its own timer', () => {
+test('[K11] of two medicines given together each has its own window and its own timer', () => {
   const both = dosed([dose('cefazolin', '08:00'), dose('metronidazole', '08:05')].join('\n'));
   expect(redoseDueAt(both)?.slice(11, 16)).toBe('12:00');
   expect(due(dose('cefazolin', '08:00'), dose('cefoxitin', '08:10'))).toBe('10:10');
@@ -191,11 +191,16 @@ const bled = (ml: number, more = '') =>
 ${more}`,
   });
 
+const timed = { agent: 'cefazolin', state: 'timed', dueAt: '2026-01-05T12:00:00.000Z' };
+
 // The same guideline, its text: another dose when more than 1500 mL of blood are lost (secondary).
 test('CV-42: 1600 mL lost two hours after cefazolin ask for another dose, 1500 mL do not', () => {
   expect(redosesOf(bled(1600))).toEqual([{ agent: 'cefazolin', state: 'bled', lossMl: 1600 }]);
-  const timed = { agent: 'cefazolin', state: 'timed', dueAt: '2026-01-05T12:00:00.000Z' };
   expect(redosesOf(bled(1500))).toEqual([timed]);
+});
+
+// The same; what is irrigation is not blood (common practice, no source).
+test('[K12] the loss is counted since the last dose, without the irrigation', () => {
   expect(redosesOf(bled(1600, '- fluid: { kind: irrigation, ml: 100 }'))).toEqual([timed]);
   const again = bled(1600, '- dose: { agent: cefazolin }\n  at: "10:05"');
   expect(redosesOf(again)).toEqual([{ ...timed, dueAt: '2026-01-05T14:05:00.000Z' }]);

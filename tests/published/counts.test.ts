@@ -203,7 +203,7 @@ test('CV-20: an interrupted count starts again whole, or by policy only in the c
 });
 
 // The same: what was counted stands only for the same two people, and only while nothing moves.
-test('by class, a count that others go on with, or after a move, starts again whole', () => {
+test('[C13] by class, a count that others go on with, or after a move, starts again whole', () => {
   const byClass = sheetWith({ lines: swabAndNeedle, policy: 'interrupted-count: class' });
   const between = ['relief: { role: circulator, to: Nuovo, short: yes }'].concat(
     'move: { line: swab, from: table, to: off, n: 1 }',
@@ -274,6 +274,26 @@ ${counted('fascia', 'closing')}${counted('skin', 'final')}
     'closing',
     'final',
   ]);
+});
+
+// NatSSIPs 2015, standard on retained objects: before the closure of each cavity.
+test('[C12] two wounds that ask for the same count are two counts; sign out asks for no third', () => {
+  told({
+    sheet: sheetWith({
+      sites: 'abdomen: { name: Abdomen, kind: cavity }\nleg: { name: Leg, kind: wound }',
+      closures: `abdomen: { name: Abdomen, sites: [abdomen], count: closing }
+leg: { name: Leg, sites: [leg], count: closing }`,
+    }),
+    steps: `${toIncision}
+- count: { moment: closing, found: usual }
+- close: { closure: abdomen }
+- close: { closure: leg }
+  refused: held
+- expect: { holds: { leg: [count-due] } }
+- count: { moment: closing, found: usual }
+- close: { closure: leg }
+- expect: { holds: { sign-out: [] } }`,
+  });
 });
 
 // AORN 2006/2010: a count before a cavity within a cavity is closed (its example is the uterus).

@@ -114,7 +114,7 @@ test('the doses of the shared medicines are those of the published table', () =>
 });
 
 // Ours: unknown is never shown as a number.
-test('a dose that needs a weight which is not known is not given as a number', () => {
+test('[K13] a dose that needs a weight which is not known is not given as a number', () => {
   expect(tableDose('cefazolin', {})).toEqual({
     known: false,
     sentence: 'The weight is not known.',

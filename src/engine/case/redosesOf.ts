@@ -15,7 +15,7 @@ const untimed = 'The table gives no second dose of it. A very long case may need
  * says. A medicine without an interval has no time and is not asked for by blood loss either.
  *
  * Units: millilitres. Where a dry weight is not known, the loss is at least what is known of it.
- * Rules: K9.
+ * Rules: K9, K12.
  * Source: ASHP/IDSA/SIS/SHEA 2013 (more than 1500 mL; table 1: no interval reflects the usual length of a case).
  */
 export function redosesOf(current: Case): readonly Redose[] {

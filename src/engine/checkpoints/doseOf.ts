@@ -33,6 +33,7 @@ const given = { known: true, isCapped: false, isOnce: false } as const;
  * policy, the kidneys and an allergy are not in it.
  *
  * Units: milligrams. Unknown wherever the table, the weight or the ideal weight is missing: never a guess.
+ * Rules: K13.
  * Source: ASHP/IDSA/SIS/SHEA 2013, Table 1 and its note b (a child is never given more than the adult dose).
  */
 export function doseOf(medicine: Medicine, dosed: Dosed): TableDose {

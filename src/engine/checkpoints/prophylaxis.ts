@@ -49,7 +49,7 @@ export function dosesByAgent(current: Case, act: string): readonly StoodDose[] {
  * The dose by which the prophylaxis is judged. Where several medicines were given before the act, each has its own
  * window, and the first that is outside decides. What was added after the act decides only where nothing came before.
  *
- * Rules: K8.
+ * Rules: K8, K11.
  */
 export function bestDose(current: Case, act: string): StoodDose | undefined {
   const stood = dosesByAgent(current, act);
@@ -80,7 +80,7 @@ export function dueAfter(current: Case, dose: Dose): string | undefined {
   return new Date(Date.parse(dose.at) + hours * 3_600_000).toISOString();
 }
 
-/** When the next dose of any medicine given is due: the earliest of them. Rules: K9. */
+/** When the next dose of any medicine given is due: the earliest of them. Rules: K9, K11. */
 export function redoseDueAt(current: Case): string | undefined {
   const due = lastDoses(current).flatMap((dose) => dueAfter(current, dose) ?? []);
   return due.sort((one, other) => minutesBetween(other, one))[0];

@@ -155,7 +155,7 @@ export const momentName = (current: Case, moment: MomentId): string =>
  * Whether the next closure that asks for this count needs it: it is missing or stale, or a closure that asked for it
  * was made since. A count with lines that differ was still done.
  *
- * Rules: C6.
+ * Rules: C6, C12.
  * Source: NatSSIPs 2015 (a count before the closure of each cavity).
  */
 export function isCountDue(current: Case, moment: MomentId): boolean {

@@ -7,7 +7,7 @@ import type { CountBegun } from './events.ts';
  * What stands of the running count if it is broken off now: the classes of which every line has a number. Undefined
  * where the policy lets the whole count start again.
  *
- * Rules: C3.
+ * Rules: C13.
  * Source: AORN (only the class that was being counted starts again; from memory); IFPN 1002 (the whole count).
  */
 export function keptOf(current: Case, running: RunningCount, entry: number): KeptCount | undefined {
