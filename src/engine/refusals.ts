@@ -46,10 +46,6 @@ export const refusals = {
     sentence: 'The sheet has no such checkpoint.',
     whatToDo: 'Choose a checkpoint of the sheet.',
   },
-  'unknown-step': {
-    sentence: 'That step does not apply here.',
-    whatToDo: 'Choose a step that is asked.',
-  },
   'unknown-specimen': {
     sentence: 'There is no such specimen.',
     whatToDo: 'Add the specimen first.',
@@ -57,6 +53,10 @@ export const refusals = {
   'unknown-closure': {
     sentence: 'There is no such closure in this case.',
     whatToDo: 'Choose a closure of the sheet.',
+  },
+  'unknown-step': {
+    sentence: 'That step does not apply here.',
+    whatToDo: 'Choose a step that is asked.',
   },
   'unknown-entry': {
     sentence: 'There is no such entry.',
@@ -215,11 +215,6 @@ export const refusals = {
     sentence: 'Not every step is done or carries a reason.',
     whatToDo: 'Do the steps, or say why not.',
   },
-  'which-place': {
-    sentence: 'The record has it in more than one place.',
-    whatToDo: 'Say where it was taken from.',
-  },
-  'not-enough': { sentence: 'There are not that many there.', whatToDo: 'Look, then enter again.' },
   'not-taken-yet': {
     sentence: 'The specimen is not out yet.',
     whatToDo: 'Take the specimen first.',
@@ -254,10 +249,15 @@ export const refusals = {
     sentence: 'The label differs from the case.',
     whatToDo: 'Destroy it before two people and print a new one.',
   },
+  'which-place': {
+    sentence: 'The record has it in more than one place.',
+    whatToDo: 'Say where it was taken from.',
+  },
+  'not-enough': { sentence: 'There are not that many there.', whatToDo: 'Look, then enter again.' },
   'nothing-to-correct': { sentence: 'There is no entry to take back.', whatToDo: 'Go on.' },
   'not-taken-back': {
-    sentence: 'That is not taken back but reopened, with a reason.',
-    whatToDo: 'Reopen it.',
+    sentence: 'That entry cannot be taken back.',
+    whatToDo: 'Reopen it with a reason, or record what is so now.',
   },
   'already-corrected': {
     sentence: 'That entry was taken back already.',
