@@ -7,6 +7,7 @@ import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { groupWords } from '../variantGroups.ts';
 import { EmergencyPart } from './EmergencyPart.tsx';
 import { LossPart } from './LossPart.tsx';
 
@@ -98,7 +99,7 @@ function VariantPart(props: PartProps) {
       <For each={groups()}>
         {(group) => (
           <Choices
-            label={group === 'approach' ? 'Approach' : 'Stump control (not ranked)'}
+            label={groupWords(group)}
             choices={of(group).map((variant) => {
               const detail = opensWords(variant);
               return { id: variant.id, name: variant.name, ...(detail ? { detail } : {}) };
@@ -229,10 +230,7 @@ function DosePart(props: PartProps) {
     <Choices
       label="Given now"
       choices={current().sheet.medicines.map(({ id, name }) => ({ id, name }))}
-      onChoose={(agent) => {
-        const mg = current().sheet.medicines.find((one) => one.id === agent)?.doseMg;
-        void props.act({ type: 'dose', agent, ...(mg === undefined ? {} : { mg }) });
-      }}
+      onChoose={(agent) => void props.act({ type: 'dose', agent })}
     />
   );
 }

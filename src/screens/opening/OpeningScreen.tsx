@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
 import { useSession } from '../useSession.ts';
+import { groupWords } from '../variantGroups.ts';
 import { emptyForm, type FieldName, type OpeningForm, patientOf, wrongIn } from './form.ts';
 
 /** Opening a case: sheet, variant, patient, team. Everything that is wrong is said beside its field. */
@@ -15,10 +16,14 @@ export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
   const sheet = () => props.sheets.find((one) => one.id === form().sheet);
   const wrong = createMemo(() => wrongIn(form(), session.now()));
   const said = (field: FieldName) => (isTried() ? wrong()[field] : undefined);
+  let main: HTMLElement | undefined;
   const open = async () => {
     setTried(true);
     const chosen = sheet();
-    if (!chosen || Object.keys(wrong()).length > 0) return;
+    if (!chosen || Object.keys(wrong()).length > 0) {
+      main?.querySelector('input[aria-invalid="true"]')?.scrollIntoView({ block: 'center' });
+      return;
+    }
     const { team, variants, practice } = form();
     await session.begin({
       sheet: chosen,
@@ -33,7 +38,7 @@ export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
       <header class="opening-head">
         <h1>Start a case</h1>
       </header>
-      <main class="opening-main">
+      <main class="opening-main" ref={main}>
         <section>
           <h2>Operation</h2>
           <Choices
@@ -92,11 +97,6 @@ type PartProps = {
   readonly said: (field: FieldName) => string | undefined;
 };
 
-const groupNames: Readonly<Record<string, string>> = {
-  stump: 'Stump control planned (not ranked; any other stays one tap away)',
-  approach: 'Approach',
-};
-
 function VariantChoices(props: Omit<PartProps, 'said'> & { readonly sheet: Sheet }) {
   const groups = () => [...new Set(props.sheet.variants.map((variant) => variant.group))];
   const of = (group: string): readonly Variant[] =>
@@ -105,7 +105,7 @@ function VariantChoices(props: Omit<PartProps, 'said'> & { readonly sheet: Sheet
     <For each={groups()}>
       {(group) => (
         <Choices
-          label={groupNames[group] ?? group}
+          label={groupWords(group)}
           choices={of(group).map(({ id, name }) => ({ id, name }))}
           chosen={props.form.variants[group] ?? of(group)[0]?.id}
           onChoose={(id) => props.change({ variants: { ...props.form.variants, [group]: id } })}
