@@ -1,7 +1,7 @@
 import { checkpointOf, closureOf } from '../applies.ts';
 import { unreachable } from '../assert.ts';
 import { momentName } from '../closures/holdsOf.ts';
-import type { Line } from '../sheet.ts';
+import type { Line, Step } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { CaseEvent } from './events.ts';
 import { placeWords } from './placeWords.ts';
@@ -261,16 +261,16 @@ function checkpointWords(
       if (event.type === 'checkpointFinished')
         return { subject, rest: event.fast ? 'finished, faster than it can be said' : 'finished' };
       const step = checkpoint?.steps.find((one) => one.id === event.step);
-      return { subject: step?.short ?? event.step, rest: answerWords(event.answer) };
+      return { subject: step?.short ?? event.step, rest: answerWords(step, event.answer) };
     }
   }
 }
 
-/** An answer in words. */
-export function answerWords(answer: Of<'answered'>['answer']): string {
+/** An answer in words, as the step calls it. */
+function answerWords(step: Step | undefined, answer: Of<'answered'>['answer']): string {
   switch (answer.kind) {
     case 'given':
-      return answer.value;
+      return givenWords(step, answer.value);
     case 'not-applicable':
       return `does not apply: ${answer.reason}`;
     case 'open':
@@ -278,6 +278,14 @@ export function answerWords(answer: Of<'answered'>['answer']): string {
     default:
       return unreachable(answer);
   }
+}
+
+function givenWords(step: Step | undefined, value: string): string {
+  const answering = step?.answering;
+  if (answering?.kind === 'choice')
+    return answering.options.find((option) => option.id === value)?.name ?? value;
+  if (answering?.kind === 'number' && answering.unit) return `${value} ${answering.unit}`;
+  return answering?.kind === 'time' ? value.slice(11, 16) : value;
 }
 
 type Other = Of<
@@ -343,7 +351,7 @@ function lookWords(current: Case, event: Of<'looked'>): EntryWords {
   const closure = closureOf(current, event.closure);
   const words = Object.entries(event.answers).map(([id, answer]) => {
     const step = closure?.look.find((one) => one.id === id);
-    return `${step?.short ?? id}: ${answerWords(answer)}`;
+    return `${step?.short ?? id}: ${answerWords(step, answer)}`;
   });
   return { subject: 'Last look', rest: words.join('; ') };
 }
