@@ -101,13 +101,7 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
           >
             Leave it open…
           </Button>
-          <Button
-            kind="primary"
-            whyNot={
-              waiting().length === 0 ? undefined : `${waiting().length} answers are still open.`
-            }
-            onPress={() => void finish()}
-          >
+          <Button kind="primary" whyNot={stillOpen(waiting().length)} onPress={() => void finish()}>
             {props.checkpoint.name} finished
           </Button>
         </Show>
@@ -151,4 +145,9 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
       </Show>
     </CaseShell>
   );
+}
+
+function stillOpen(steps: number): string | undefined {
+  if (steps === 0) return undefined;
+  return steps === 1 ? '1 answer is still open.' : `${steps} answers are still open.`;
 }
