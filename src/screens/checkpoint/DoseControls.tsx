@@ -12,10 +12,9 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
   const [agent, setAgent] = createSignal('');
   const give = async (minutes: number) => {
     const at = instantText(new Date(Date.parse(session.now()) - minutes * 60_000));
-    const mg = current().sheet.medicines.find((one) => one.id === agent())?.doseMg;
-    const dose = { type: 'dose', agent: agent(), at } as const;
+    // How much was given is not asked here, and so not recorded: only what somebody said stands in the record.
     const by = current().team.anaesthetist;
-    const outcome = await session.send(mg === undefined ? dose : { ...dose, mg }, by);
+    const outcome = await session.send({ type: 'dose', agent: agent(), at }, by);
     if (outcome.ok) props.onGiven();
   };
   return (

@@ -29,6 +29,10 @@ function BeforeCount(props: { readonly moment: MomentId }) {
   const broken = () => current().counts.broken;
   const can = () => session.canSend({ type: 'beginCount', moment: props.moment });
   const differing = () => Object.keys(current().differing).length;
+  const againWords = () =>
+    current().sheet.policy.interruptedCount === 'class'
+      ? 'An interrupted count starts again with the kind that was being counted.'
+      : 'An interrupted count starts again from the beginning.';
   return (
     <CaseShell
       name={momentName(current(), props.moment)}
@@ -58,7 +62,7 @@ function BeforeCount(props: { readonly moment: MomentId }) {
       <Show when={broken()}>
         {(why) => (
           <p class="start-report">
-            ◆ The count was broken off. {why().reason} It starts again from the beginning.
+            ◆ The count was broken off. {why().reason} {againWords()}
           </p>
         )}
       </Show>
@@ -75,7 +79,7 @@ function BeforeCount(props: { readonly moment: MomentId }) {
               whole.
             </li>
             <li>What the record expects stays hidden until there is a number for every line.</li>
-            <li>An interrupted count starts again.</li>
+            <li>{againWords()}</li>
           </ul>
         }
       >
