@@ -14,8 +14,8 @@ import { siteMeant } from './siteMeant.ts';
  * Opens something onto the field.
  *
  * Units: pieces; `packs` lists what each pack held. A pack that differs from its size is set aside whole.
- * Refuses, first match wins: unknown-line, not-a-quantity, name-missing, packs-needed, discrepancy-over,
- * baseline-open.
+ * Refuses, first match wins: unknown-line, not-a-quantity, name-missing, packs-needed, baseline-open,
+ * discrepancy-over.
  * Says beside it: pack-set-aside, packs-in-one, one-name, no-strand.
  * Rules: L3, L4, D5, D6.
  */
@@ -29,8 +29,8 @@ export function decideAdd(current: Case, command: Add, context: Context): Decisi
   const seenBy = peopleFrom(current.team, command.by ?? ['scrub', 'circulator']);
   if (seenBy.length === 0) return refuse('name-missing', context.by);
   if (packs === undefined) return refuse('packs-needed', line.name);
-  if (isOver(current, line)) return refuse('discrepancy-over', line.name);
   if (current.counts.first === 'open') return refuse('baseline-open');
+  if (isOver(current, line)) return refuse('discrepancy-over', line.name);
 
   const sound = packs.filter((pieces) => line.pack === undefined || pieces === line.pack);
   const setAside = packs.filter((pieces) => line.pack !== undefined && pieces !== line.pack);
