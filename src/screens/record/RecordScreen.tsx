@@ -1,4 +1,4 @@
-import type { Component } from 'solid-js';
+import { type Component, Show } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
@@ -23,13 +23,16 @@ export function RecordScreen(props: RecordScreenProps) {
     const text = await session.exportCase(current().id);
     if (text !== undefined) saveFile(text, fileName(current()), 'text/plain');
   };
-  const back = () =>
-    current().finishedAt ? void session.go({ screen: 'start' }) : session.show({ name: 'frame' });
   return (
     <div class="record-screen">
       <header class="record-bar">
-        <Button kind="plain" onPress={back}>
-          {current().finishedAt ? 'All cases' : 'Back to the case'}
+        <Show when={current().finishedAt === undefined}>
+          <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
+            Back to the case
+          </Button>
+        </Show>
+        <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
+          All cases
         </Button>
         <span class="record-bar-gap" />
         <Button kind="plain" onPress={() => void take()}>
