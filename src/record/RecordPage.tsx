@@ -7,6 +7,7 @@ import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Case } from '#engine/state.ts';
 import { CountsTable } from './CountsTable.tsx';
 import { dateWords, timeWords } from './instants.ts';
+import { createPageFooter } from './pageFooter.ts';
 import { SpecimensTable } from './SpecimensTable.tsx';
 import { StaysTable } from './StaysTable.tsx';
 
@@ -25,6 +26,10 @@ export type RecordPageProps = {
 /** The whole case on paper: who, what came of it, what stays, the specimens, the exceptions, and every entry. */
 export function RecordPage(props: RecordPageProps) {
   const current = () => props.current;
+  createPageFooter(() => {
+    const { name, number } = current().patient;
+    return `${name}, ${number} · ${verdictWords[verdictOf(current())]} · ${props.code}`;
+  });
   return (
     <article class="record">
       <Head current={current()} code={props.code} />
