@@ -51,10 +51,16 @@ export function layOut(world: World): void {
   for (const [line, pieces] of opened) world.put(line, 'table', pieces);
 }
 
-export async function firstCount(page: Page, world: World, team: Team): Promise<void> {
+export async function firstCount(
+  page: Page,
+  world: World,
+  team: Team,
+  how: { readonly atAgree?: () => Promise<void> } = {},
+): Promise<void> {
   await press(page, 'Begin the count');
   const asked = await countLines(page, seen(world));
   expect(asked.toSorted()).toEqual(opened.map(([line]) => `${line}/field`).toSorted());
+  await how.atAgree?.();
   await agreeCount(page, team);
   await expect(heading(page, 'Counting frame')).toBeAttached();
   for (const [line, pieces] of opened) expect(await shown(page, line, 'on the table')).toBe(pieces);

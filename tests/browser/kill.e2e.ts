@@ -14,6 +14,7 @@ import {
   agreeCount,
   answer,
   button,
+  counting,
   countLines,
   heading,
   holds,
@@ -38,8 +39,7 @@ async function again(tablet: Tablet, profile: string, origin: string): Promise<T
   return next;
 }
 
-const counted = (page: Page, line: string) =>
-  page.getByRole('region', { name: 'Count' }).getByRole('button', { name: line });
+const counted = (page: Page, line: string) => counting(page).getByRole('button', { name: line });
 
 test('killed in a checkpoint, in a count and while operating, the case goes on where it was', async ({
   baseURL,

@@ -11,6 +11,7 @@ export default defineConfig({
   workers: 2,
   retries: 0,
   timeout: 60_000,
+  expect: { timeout: 15_000 }, // a busy machine's disk may take its time to say that it has written
   forbidOnly: true,
   reporter: 'list',
   use: {
@@ -21,6 +22,7 @@ export default defineConfig({
     hasTouch: true,
     locale: 'en-GB',
     timezoneId: 'Europe/London',
+    actionTimeout: 15_000,
     trace: 'retain-on-failure',
     launchOptions,
   },

@@ -103,6 +103,8 @@ export async function openCase(
     readonly team: Team;
     readonly sheet?: string;
     readonly stump?: string;
+    /** The allergies were said already. */
+    readonly allergic?: boolean;
   },
 ): Promise<void> {
   await choose(page, 'Sheet', said.sheet ?? 'Laparoscopic appendicectomy');
@@ -111,7 +113,7 @@ export async function openCase(
   await type(page, 'Patient number', said.patient.number);
   await type(page, 'Born', said.patient.born);
   await type(page, 'Weight, kg', said.patient.weight ?? '');
-  await press(page, 'None known');
+  if (said.allergic !== true) await press(page, 'None known');
   await type(page, 'Scrub', said.team.scrub);
   await type(page, 'Circulator', said.team.circulator);
   await type(page, 'Surgeon', said.team.surgeon);
@@ -131,8 +133,13 @@ export async function answer(page: Page, asked: string | RegExp, words: string):
   await expect(step).toHaveCount(0);
 }
 
-export async function signIn(page: Page): Promise<void> {
-  await press(page, 'Everyone stops: begin');
+type AtScreen = () => Promise<void>;
+
+export async function signIn(
+  page: Page,
+  how: { readonly isBegun?: boolean; readonly atBloodLoss?: AtScreen } = {},
+): Promise<void> {
+  if (how.isBegun !== true) await press(page, 'Everyone stops: begin');
   await answer(page, 'say your name', 'Yes, said aloud');
   await answer(page, 'place marked', 'Yes, said aloud');
   await answer(page, 'machine, the airway', 'Yes, said aloud');
@@ -141,6 +148,7 @@ export async function signIn(page: Page): Promise<void> {
   await answer(page, 'difficult airway', 'Not expected');
   const blood = stepNow(page).filter({ hasText: 'How much blood' });
   await type(blood, 'Number, mL', '50');
+  await how.atBloodLoss?.();
   await press(blood, 'Say it');
   await answer(page, 'inside already', 'Nothing');
   await press(page, 'Sign in finished');
@@ -148,17 +156,25 @@ export async function signIn(page: Page): Promise<void> {
 
 export async function timeOut(
   page: Page,
-  said: { readonly agent: string; readonly minutesAgo: string; readonly faecoliths: string },
+  said: {
+    readonly agent: string;
+    readonly minutesAgo: string;
+    readonly faecoliths: string;
+    readonly atDose?: AtScreen;
+    readonly atFaecoliths?: AtScreen;
+  },
 ): Promise<void> {
   await press(page, 'Everyone stops: begin');
   await answer(page, 'their name and their role', 'Yes, said aloud');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
   await page.getByRole('combobox', { name: 'Which' }).selectOption({ label: said.agent });
+  await said.atDose?.();
   await answer(page, 'antibiotic', said.minutesAgo);
   await answer(page, 'steps that worry you', 'Yes, said aloud');
   await answer(page, 'what worries you about', 'Yes, said aloud');
   await answer(page, 'indicators turn', 'Indicators turned, nothing wrong');
   await answer(page, 'images shown', 'Yes, said aloud');
+  await said.atFaecoliths?.();
   await answer(page, 'How many faecoliths', said.faecoliths);
   await press(page, 'Time out finished');
 }
@@ -216,9 +232,12 @@ export async function addToField(page: Page, line: string, team: Team): Promise<
   await expect(dialog(page)).toHaveCount(0);
 }
 
+/** The lines of the count that runs. */
+export const counting = (page: Page): Locator => page.locator('section.count');
+
 /** Which line is counted, as the page says it aloud. */
 async function lineAsked(page: Page): Promise<string> {
-  const said = page.getByRole('region', { name: 'Count' }).locator('[aria-live="polite"]');
+  const said = counting(page).locator('[aria-live="polite"]');
   return (await said.textContent()) ?? '';
 }
 
@@ -260,7 +279,7 @@ export async function countLines(
   atEach: (line: string, pass: Pass) => Promise<void> = async () => {},
 ): Promise<readonly string[]> {
   const asked: string[] = [];
-  const parts = page.getByRole('region', { name: 'Count' }).locator('[aria-current="step"]');
+  const parts = counting(page).locator('[aria-current="step"]');
   const done = page.getByText('Every line has a number.');
   while (!(await done.isVisible())) {
     const line = await lineAsked(page);

@@ -1,0 +1,117 @@
+import { expect, type Page } from '@playwright/test';
+import { cutOff, tooSmall } from './measure.ts';
+import { openTeachingCase } from './teachingCase.ts';
+import { button, heading, press, stepNow, test } from './theatre.ts';
+import { tour } from './tour.ts';
+
+const large = { width: 1280, height: 800 };
+const small = { width: 1024, height: 640 };
+
+const rules = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
+
+/** What axe finds against the rules, one line each. */
+async function violations(page: Page): Promise<readonly string[]> {
+  const found: unknown = await page.evaluate(
+    (tags) => Reflect.get(globalThis, 'axe').run(document, { runOnly: tags }),
+    rules,
+  );
+  if (typeof found !== 'object' || found === null || !('violations' in found)) return ['no answer'];
+  const list: unknown = found.violations;
+  if (!Array.isArray(list)) return ['no list'];
+  return list.map(({ id, nodes }) => `${id}: ${nodes.map((node: { html: string }) => node.html)}`);
+}
+
+/** Waits until no colour is on its way to another. */
+const settled = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    await Promise.all(document.getAnimations().map((animation) => animation.finished));
+  });
+
+async function lights(page: Page, level: 'up' | 'down'): Promise<void> {
+  await page.evaluate((to) => {
+    document.documentElement.dataset.lights = to;
+  }, level);
+  await settled(page);
+}
+
+/** All that is wrong on the screen of the moment, in both light levels and both sizes. */
+async function wrongOn(page: Page): Promise<readonly string[]> {
+  const wrong: string[] = [];
+  const note = (where: string, found: readonly string[]) =>
+    wrong.push(...found.map((one) => `${where}: ${one}`));
+  note('lights up', await violations(page));
+  note('1280 × 800', [...(await tooSmall(page)), ...(await cutOff(page))]);
+  await lights(page, 'down');
+  note('lights down', await violations(page));
+  await page.setViewportSize(small);
+  note('1024 × 640', [...(await tooSmall(page)), ...(await cutOff(page))]);
+  await page.setViewportSize(large);
+  await lights(page, 'up');
+  return wrong;
+}
+
+test.use({ contextOptions: { reducedMotion: 'reduce' } });
+
+test('what is too small, cut off or hard to read is found', async ({ page }) => {
+  await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
+  await page.goto('/');
+  await expect(heading(page, 'No case on this tablet yet')).toBeVisible();
+  expect([...(await tooSmall(page)), ...(await cutOff(page))]).toEqual([]);
+  await page.evaluate(() => {
+    const foot = document.querySelector('footer');
+    const [tiny, wide] = [document.createElement('button'), document.createElement('p')];
+    tiny.textContent = 'Words that do not fit';
+    tiny.style.cssText =
+      'width: 20px; height: 20px; overflow: hidden; color: #ccc; background: #ddd';
+    wide.textContent = 'x'.repeat(600);
+    foot?.append(tiny, wide);
+  });
+  expect((await tooSmall(page)).join()).toMatch(/"Words that do not fit" is \d+ × 20/);
+  expect((await cutOff(page)).join()).toMatch(/sideways.*words are cut off.*out of the window/);
+  expect((await violations(page)).join()).toContain('color-contrast');
+});
+
+test('every screen can be read, tapped and seen whole, with lights up and down', async ({
+  page,
+}) => {
+  test.setTimeout(170_000);
+  await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
+  await page.goto('/');
+  const wrong: string[] = [];
+  const screens: string[] = [];
+  await tour(page, async (screen) => {
+    screens.push(screen);
+    wrong.push(...(await wrongOn(page)).map((one) => `${screen}, ${one}`));
+  });
+  expect(screens.length).toBeGreaterThan(45);
+  expect(wrong).toEqual([]);
+});
+
+test('a page that can keep nothing begins no case, and says so', async ({ page }) => {
+  await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
+  await page.addInitScript(() => {
+    Object.defineProperty(globalThis, 'isSecureContext', { value: false });
+  });
+  await page.goto('/');
+  await expect(heading(page, 'No case can be kept here')).toBeVisible();
+  await expect(button(page, 'Start a case')).toHaveCount(0);
+  expect(await wrongOn(page)).toEqual([]);
+});
+
+test('a fault of the program stops the recording and loses nothing', async ({ page }) => {
+  await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
+  await page.goto('/');
+  await openTeachingCase(page);
+  await page.evaluate(() => {
+    crypto.subtle.digest = () => {
+      throw new Error('Something impossible');
+    };
+  });
+  await press(page, 'Everyone stops: begin');
+  await expect(heading(page, 'Recording has stopped')).toBeVisible();
+  expect(await wrongOn(page)).toEqual([]);
+  await press(page, 'Start again');
+  await expect(page.getByRole('banner')).toContainText('TESTCASE, Ash');
+  await press(page, 'Everyone stops: begin');
+  await expect(stepNow(page)).toContainText('say your name');
+});

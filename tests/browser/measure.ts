@@ -1,0 +1,60 @@
+/** What is too small, cut off or out of the window on a page. Each finding is a sentence. */
+import type { Page } from '@playwright/test';
+
+/** Short side of what is tapped, in CSS pixels. The design asks for 64; less than 60 fails. */
+const tapMin = 60;
+
+/** Everything that is tapped, in the open dialog if there is one. */
+export const tooSmall = (page: Page): Promise<readonly string[]> =>
+  page.evaluate((min) => {
+    const whole = document.querySelector('dialog[open]') ?? document;
+    const tapped = 'button, summary, select, a[href], input, label:has(input)';
+    return [...whole.querySelectorAll(tapped)].flatMap((element) => {
+      const { width, height } = element.getBoundingClientRect();
+      const isOff =
+        element.matches('.visually-hidden, :disabled, [aria-disabled="true"]') ||
+        !element.checkVisibility();
+      if (isOff || Math.min(width, height) >= min) return [];
+      const name = element.getAttribute('aria-label') ?? element.textContent ?? '';
+      const size = `${Math.round(width)} × ${Math.round(height)}`;
+      return [`${element.tagName.toLowerCase()} "${name.trim().slice(0, 40)}" is ${size}`];
+    });
+  }, tapMin);
+
+/** Nothing scrolls sideways, no words are cut off a button, and the foot is whole in the window. */
+export const cutOff = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    const found: string[] = [];
+    const nameOf = (element: Element) =>
+      `${element.tagName.toLowerCase()}.${element.className} "${(element.textContent ?? '').trim().slice(0, 30)}"`;
+    const isSeen = (element: Element) =>
+      element.checkVisibility() && !element.closest('.visually-hidden');
+    const root = document.documentElement;
+    if (root.scrollWidth > root.clientWidth) found.push('the page scrolls sideways');
+    for (const element of document.querySelectorAll('body *')) {
+      if (!isSeen(element)) continue;
+      const { overflowX } = getComputedStyle(element);
+      const isWide = element.scrollWidth > element.clientWidth + 1;
+      if (isWide && (overflowX === 'auto' || overflowX === 'scroll'))
+        found.push(`${nameOf(element)} scrolls sideways`);
+    }
+    for (const button of document.querySelectorAll('button')) {
+      const isCut =
+        button.scrollWidth > button.clientWidth + 1 ||
+        button.scrollHeight > button.clientHeight + 1;
+      if (isSeen(button) && isCut) found.push(`words are cut off ${nameOf(button)}`);
+    }
+    const feet = 'footer *, .shell-foot *, .dialog-foot *';
+    for (const element of document.querySelectorAll(feet)) {
+      if (
+        !isSeen(element) ||
+        (document.querySelector('dialog[open]') && !element.closest('dialog'))
+      )
+        continue;
+      const { left, right, top, bottom } = element.getBoundingClientRect();
+      const isOut =
+        left < -0.5 || top < -0.5 || right > innerWidth + 0.5 || bottom > innerHeight + 0.5;
+      if (isOut) found.push(`the foot's ${nameOf(element)} is out of the window`);
+    }
+    return [...new Set(found)];
+  });
