@@ -1,7 +1,7 @@
 /** Random commands, most of them such as a theatre would give, some of them wrong in every way we know. */
 import fc from 'fast-check';
 import type { Command } from '#engine/case/events.ts';
-import type { MomentId } from '#engine/sheet.ts';
+import type { Checkpoint, MomentId } from '#engine/sheet.ts';
 import type { Found } from '#engine/state.ts';
 import { losable } from './naiveApply.ts';
 import {
@@ -112,6 +112,20 @@ function* oneTurn(view: View, dice: Dice): Made {
   yield { type: 'turn', line: line.id, turn: turn?.id ?? '', at, n, ...(asked && { into }) };
 }
 
+/** Opens what turns, brings it to where it turns, and turns it. */
+function* useUp(view: View, dice: Dice): Made {
+  const able = [...view().lines.values()].filter((line) => line.turns.length > 0);
+  const line = able[dice(able.length)];
+  const turn = line?.turns[0];
+  if (!line || !turn) return;
+  if (balanceOf(view(), line.id, 'table') === 0) yield { type: 'add', line: line.id, n: 1 };
+  const site = `patient/${anySite(view(), dice)}`;
+  const at = turn.at === 'patient' || (turn.at === 'any' && dice(3) > 0) ? site : 'table';
+  if (at !== 'table') yield { type: 'move', line: line.id, from: 'table', to: at, n: 1 };
+  const asked = turn.asks === undefined ? {} : { into: 1 + dice(3) };
+  yield { type: 'turn', line: line.id, turn: turn.id, at, n: 1, ...asked };
+}
+
 function* oneBreak(view: View, dice: Dice): Made {
   const world = view();
   const line = anyLine(world, dice);
@@ -209,13 +223,21 @@ function* partOfCount(view: View, dice: Dice): Made {
 
 function* someRecount(view: View, dice: Dice): Made {
   const world = view();
-  const line = [...world.troubles.keys()][dice(world.troubles.size)] ?? anyLine(world, dice);
+  const line = troubled(world, dice);
   const found = seenOf(world, dice, line, 3);
-  const expected = expectedOf(world, line);
-  const right =
-    dice(2) === 0 ? { field: Math.max(0, expected - found.off), off: found.off } : found;
+  const wrong = dice(3) > 0 ? (world.troubles.get(line)?.difference ?? 0) : 0;
+  const total = expectedOf(world, line) + wrong;
+  const right = dice(4) > 0 ? { field: Math.max(0, total - found.off), off: found.off } : found;
   const by = dice(12) === 0 ? { by: ['scrub', 'Testa'] } : {};
   yield { type: 'recount', lines: { [line]: right }, ...by };
+}
+
+/** A line that differs, one with a discrepancy first; or any. */
+function troubled(world: World, dice: Dice): string {
+  const differing = [...world.troubles.keys()];
+  const open = differing.filter((line) => world.troubles.get(line)?.stage === 'discrepancy');
+  const some = open.length > 0 && dice(4) > 0 ? open : differing;
+  return pick(dice, some, anyLine(world, dice));
 }
 
 /** Counts every line that differs twice more, and rightly. */
@@ -233,8 +255,7 @@ function* settleAll(view: View, dice: Dice): Made {
 const steps = ['surgeon-told', 'record-read', 'field-searched', 'room-searched', 'xray'] as const;
 
 function* search(view: View, dice: Dice): Made {
-  const world = view();
-  const line = [...world.troubles.keys()][dice(world.troubles.size)] ?? anyLine(world, dice);
+  const line = troubled(view(), dice);
   const skips = dice(3) === 0;
   for (const step of steps) {
     if (dice(10) === 0) continue;
@@ -249,7 +270,7 @@ function* search(view: View, dice: Dice): Made {
 
 function* endDiscrepancy(view: View, dice: Dice): Made {
   const world = view();
-  const line = [...world.troubles.keys()][dice(world.troubles.size)] ?? anyLine(world, dice);
+  const line = troubled(world, dice);
   const trouble = world.troubles.get(line);
   const from = dice(2) === 0 ? { from: pick(dice, losable(world, line), 'table') } : {};
   const n = dice(3) > 0 ? Math.max(1, Math.abs(trouble?.difference ?? 1)) : quantity(dice, 2);
@@ -280,10 +301,12 @@ function* someRelief(_view: View, dice: Dice): Made {
   yield { type: 'relief', role, to: pick(dice, ['Nuovo', 'Neu', 'Testa', 'Prueba'], 'Nuovo') };
 }
 
-function* someWaiver(_view: View, dice: Dice): Made {
+function* someWaiver(view: View, dice: Dice): Made {
   const reason = dice(6) === 0 ? '' : 'exsanguinating';
   const by = pick(dice, people, ['surgeon', 'scrub']);
-  yield { type: 'waive', moment: pick(dice, moments, 'closing'), reason, by };
+  const asked = view().sheet.closures.map((closure) => closure.count);
+  const moment = pick(dice, dice(3) > 0 ? asked : moments, 'closing');
+  yield { type: 'waive', moment, reason, by };
 }
 
 function* lookAndClose(view: View, dice: Dice): Made {
@@ -298,18 +321,25 @@ function* lookAndClose(view: View, dice: Dice): Made {
 }
 
 function* reopenOne(view: View, dice: Dice): Made {
-  const closure = pick(dice, gatesOf(view()), 'skin');
+  const done = [...view().closed];
+  const closure = pick(dice, dice(4) > 0 ? done : gatesOf(view()), 'skin');
   yield { type: 'reopen', closure, reason: dice(5) === 0 ? '' : 'bleeding' };
 }
 
 function* takeBack(view: View, dice: Dice): Made {
-  if (dice(3) > 0) yield { type: 'correct', last: 1 };
-  else yield { type: 'correct', entry: 1 + dice(view().entry + 1) };
+  const { entry } = view();
+  const choice = dice(4);
+  if (choice < 2) yield { type: 'correct', last: 1 };
+  else if (choice === 2) yield { type: 'correct', entry: Math.max(1, entry - dice(10)) };
+  else yield { type: 'correct', entry: 1 + dice(entry + 1) };
 }
 
 function* passCheckpoint(view: View, dice: Dice): Made {
   const checkpoint = pick(dice, view().sheet.checkpoints, undefined);
-  if (!checkpoint) return;
+  if (checkpoint) yield* pass(checkpoint);
+}
+
+function* pass(checkpoint: Checkpoint): Made {
   yield { type: 'beginCheckpoint', id: checkpoint.id, present: ['circulator', 'surgeon'] };
   for (const step of checkpoint.steps) {
     yield { type: 'answer', checkpoint: checkpoint.id, step: step.id, value: 'yes' };
@@ -327,6 +357,44 @@ function* openTheatre(view: View, dice: Dice): Made {
   yield* passCheckpoint(view, () => 0);
   yield* incise();
 }
+
+const isSearching = (world: World): boolean =>
+  [...world.troubles.values()].some((trouble) => trouble.stage === 'discrepancy');
+
+/** Does what is likely next in such a case. */
+function* likely(view: View, dice: Dice): Made {
+  const world = view();
+  if (world.first === 'open') yield* openTheatre(view, dice);
+  else if (isSearching(world) && dice(8) > 0) {
+    if (dice(3) > 0) yield* search(view, dice);
+    if (dice(3) > 0) yield* endDiscrepancy(view, dice);
+    if (dice(2) === 0) yield* settleAll(view, dice);
+  } else if (world.troubles.size > 0 && dice(8) > 0) {
+    yield* dice(3) > 0 ? someRecount(view, dice) : settleAll(view, dice);
+  } else if (world.closed.size > 1 && dice(2) === 0) yield* leave(view, dice);
+  else {
+    const next = [headForHome, headForHome, useUp, useUp, oneMove, oneMove, someCount, specimen];
+    yield* pick(dice, next, oneMove)(view, dice);
+  }
+}
+
+/** Settles what only the patient's leaving asks for, signs out and ends the case. */
+function* leave(view: View, dice: Dice): Made {
+  yield* headForHome(view, dice);
+  for (const line of new Set(linesThatStay(view()))) {
+    if (dice(4) === 0) continue;
+    const by = ['surgeon', 'scrub'];
+    yield { type: 'explain', line, reason: 'meant', where: 'pelvis', lot: 'L3', by };
+    yield { type: 'handover', line, to: 'ward', plan: 'out on day 2' };
+  }
+  if (dice(2) === 0) yield* film(view, dice);
+  const last = view().sheet.checkpoints.find((one) => one.before === 'leaving');
+  if (last) yield* pass(last);
+  yield { type: 'finish' };
+}
+
+const linesThatStay = (world: World): readonly string[] =>
+  world.pieces.filter((piece) => piece.place === 'stays').map((piece) => piece.line);
 
 /** Takes all out, counts for the next closure, looks and closes. */
 function* headForHome(view: View, dice: Dice): Made {
@@ -369,6 +437,9 @@ function* handOver(view: View, dice: Dice): Made {
 
 const makers = {
   openTheatre,
+  likely,
+  leave,
+  useUp,
   oneMove,
   takeOut,
   oneAdd,
@@ -398,6 +469,9 @@ const makers = {
 /** How often each is thrown, in parts of the whole. */
 const weights: Readonly<Record<keyof typeof makers, number>> = {
   openTheatre: 3,
+  likely: 45,
+  leave: 3,
+  useUp: 3,
   oneMove: 14,
   takeOut: 5,
   oneAdd: 6,
@@ -439,6 +513,9 @@ export function* commandsOf({ what, seed }: Throw, view: View): Made {
 
 const whats: readonly (keyof typeof makers)[] = [
   'openTheatre',
+  'likely',
+  'leave',
+  'useUp',
   'oneMove',
   'takeOut',
   'oneAdd',

@@ -170,7 +170,7 @@ export function verdictOf(world: World): Verdict {
   const isDeclared = world.pieces.some(
     (piece) => piece.place === 'missing' && piece.why === 'declared',
   );
-  const isWaived = [...world.done.values()].some((one) => one.waived);
+  const isWaived = world.owed.some(({ line }) => line === undefined);
   if (isDeclared || isWaived || isXrayOwed(world)) return 'not-reconciled';
   const isPackingLeft = world.pieces.some(
     (piece) => piece.place === 'stays' && world.lines.get(piece.line)?.class === 'swab',
@@ -181,6 +181,9 @@ export function verdictOf(world: World): Verdict {
   const isNone = world.sheet.lines.some((line) => balanceOf(world, line.id, 'missing') > 0);
   const isPartLeft = [...world.specimens.values()].some((one) => one.part);
   const isAccepted = world.fragments.some((one) => one.explained);
-  const isException = isPackingLeft || isDecided || isNone || isPartLeft || isAccepted;
+  const isAway = world.pieces.some(
+    ({ line, place }) => place === 'away' && world.lines.get(line)?.class !== 'small',
+  );
+  const isException = isAway || isPackingLeft || isDecided || isNone || isPartLeft || isAccepted;
   return isException || world.amended ? 'reconciled-with-record' : 'reconciled';
 }
