@@ -14,10 +14,3 @@ export function isExplained(line: Line, left: LeftPieces): boolean {
       return left.decidedBy !== undefined && left.reason !== undefined;
   }
 }
-
-/** What is still to be said, in words. */
-export function toBeSaid(line: Line, left: LeftPieces): readonly string[] {
-  if (isExplained(line, left)) return [];
-  if (line.stay.may !== 'reason') return ['the surgeon and one other', 'the reason'];
-  return line.stay.needs.filter((need) => left[need] === undefined);
-}
