@@ -44,14 +44,16 @@ async function begin(root: HTMLElement): Promise<void> {
     else awake.release();
   });
   await session.start();
-  if (import.meta.env.PROD) await keepNewest(session.store.getSnapshot().context.route.screen);
+  const isAtStart = () => session.store.getSnapshot().context.route.screen === 'start';
+  if (import.meta.env.PROD) await keepNewest(isAtStart);
 }
 
-/** A new version is taken into use only while no case is open. */
-async function keepNewest(screen: string): Promise<void> {
+/** A new version is taken into use only at the first screen: no case is open, and nothing is half typed. */
+async function keepNewest(isAtStart: () => boolean): Promise<void> {
   const registration = await keepOffline();
-  if (!registration || screen === 'case') return;
-  if (await takeNewestVersion(registration)) location.reload();
+  if (!registration || !isAtStart()) return;
+  // Somebody may have begun meanwhile: the page is then left as it is until its next start.
+  if ((await takeNewestVersion(registration)) && isAtStart()) location.reload();
 }
 
 const root = document.getElementById('root');
