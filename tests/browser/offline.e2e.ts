@@ -3,6 +3,8 @@ import { createServer, type Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import { expect, type Page, test } from '@playwright/test';
+import { openTeachingCase, patient } from './teachingCase.ts';
+import { button, press, starting, untilOffline } from './theatre.ts';
 
 const types: Readonly<Record<string, string>> = {
   '.html': 'text/html',
@@ -36,11 +38,6 @@ async function stop(server: Server): Promise<void> {
   server.closeAllConnections();
   await new Promise<void>((resolve) => server.close(() => resolve()));
 }
-
-const untilOffline = (page: Page) =>
-  page.evaluate(async () => {
-    await navigator.serviceWorker.ready;
-  });
 
 /** Makes the served copy another version: another title, and a worker with another version. */
 function deployNewVersion(folder: string): void {
@@ -91,18 +88,31 @@ test('the program starts again with the network cut and the server gone', async 
   copy.remove();
 });
 
-test('a new version waits until the page asks for it', async ({ page }) => {
-  const copy = await serveCopy();
+/** A case is open, and a newer version is on the tablet beside the one in use. */
+async function newVersionInACase(page: Page, copy: Awaited<ReturnType<typeof serveCopy>>) {
   await page.goto(copy.origin);
   await untilOffline(page);
+  await openTeachingCase(page);
   deployNewVersion(copy.folder);
   await fetchNewVersion(page);
+}
+
+test('a new version waits while a case is open, and is taken at the first screen', async ({
+  page,
+}) => {
+  const copy = await serveCopy();
+  await newVersionInACase(page, copy);
   await page.reload();
+  await expect(page.getByRole('banner')).toContainText(patient.name);
   await expect(page).toHaveTitle('Lastlook');
 
-  expect(await askForNewVersion(page)).toEqual({ changed: true });
+  await press(page.getByRole('navigation', { name: 'Stations of the case' }), starting('Record'));
+  await press(page, 'All cases');
+  await expect(button(page, starting(patient.name))).toBeVisible();
+  await expect(page).toHaveTitle('Lastlook');
   await page.reload();
   await expect(page).toHaveTitle('Newer');
+  await expect(button(page, starting(patient.name))).toBeVisible();
   expect(await askForNewVersion(page)).toEqual({ changed: false });
   await stop(copy.server);
   copy.remove();
@@ -110,10 +120,7 @@ test('a new version waits until the page asks for it', async ({ page }) => {
 
 test('a new version waits although every page was closed in between', async ({ page, context }) => {
   const copy = await serveCopy();
-  await page.goto(copy.origin);
-  await untilOffline(page);
-  deployNewVersion(copy.folder);
-  await fetchNewVersion(page);
+  await newVersionInACase(page, copy);
   await page.close();
 
   const again = await context.newPage();
@@ -122,6 +129,7 @@ test('a new version waits although every page was closed in between', async ({ p
     .poll(() => again.evaluate(async () => (await navigator.serviceWorker.ready).waiting))
     .toBeNull();
   await again.reload();
+  await expect(again.getByRole('banner')).toContainText(patient.name);
   await expect(again).toHaveTitle('Lastlook');
 
   await again.goto(`${copy.origin}/?newest`);
