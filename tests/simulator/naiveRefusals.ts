@@ -47,6 +47,13 @@ function wayIn(world: World, place: string | undefined, say: Say): void {
   say(isSiteClosed(world, site), 'site-closed');
 }
 
+/** What stays is in the patient: it gets there by some site that is open. */
+function anyWayIn(world: World, say: Say): void {
+  const entered = world.sheet.sites.filter((site) => world.incised || site.kind === 'orifice');
+  say(entered.length === 0, 'before-incision');
+  say(entered.length > 0 && entered.every((site) => isSiteClosed(world, site.id)), 'site-closed');
+}
+
 function ledgerSays(world: World, command: Command, say: Say): void {
   switch (command.type) {
     case 'add': {
@@ -80,6 +87,7 @@ function ledgerSays(world: World, command: Command, say: Say): void {
         say(!out.some((stage) => stage !== 'planned' && stage !== 'notTaken'), 'not-taken-yet');
       }
       wayIn(world, to, say);
+      if (to === 'stays' && !isInside(from ?? '')) anyWayIn(world, say);
       say(balanceOf(world, command.line, from ?? '') < command.n, 'not-enough');
       return;
     }
@@ -98,7 +106,8 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(!isInTheField(place), 'wrong-place');
       say(isInside(place ?? '') && isSiteClosed(world, siteIn(place ?? '')), 'site-closed');
       say(balanceOf(world, command.line, place ?? '') < command.n, 'not-enough');
-      if (turn?.gives.some((one) => one.place === 'patient') && !isInside(place ?? '')) {
+      const enters = turn?.gives.some((one) => one.place === 'patient' || one.place === 'stays');
+      if (enters && !isInside(place ?? '') && world.sheet.sites.length === 1) {
         wayIn(world, `patient/${world.sheet.sites[0]?.id}`, say);
       }
       return;

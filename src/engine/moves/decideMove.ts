@@ -34,6 +34,10 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
   }
   if (isInside(to) && isBeforeIncision(current, siteOf(to))) return refuse('before-incision', to);
   if (isInside(to) && isSiteClosed(current, siteOf(to))) return refuse('site-closed', siteOf(to));
+  if (to === 'stays' && !isInside(from)) {
+    const shut = isNoSiteOpen(current);
+    if (shut) return refuse(shut, to);
+  }
   if (at(current.ledger, line, from) < n)
     return refuse('not-enough', current.lines.get(line)?.name);
 
@@ -60,6 +64,14 @@ const isAnyTaken = (current: Case): boolean =>
 
 const isClosedToMoves = (place: Place): boolean =>
   place === 'supply' || place === 'changed' || place === 'missing';
+
+/** What stays is in the patient: it gets there by a site that is open. Why none is, or undefined. */
+function isNoSiteOpen(current: Case): 'before-incision' | 'site-closed' | undefined {
+  const { sites } = current.sheet;
+  const entered = sites.filter((site) => !isBeforeIncision(current, site.id));
+  if (entered.length === 0) return 'before-incision';
+  return entered.every((site) => isSiteClosed(current, site.id)) ? 'site-closed' : undefined;
+}
 
 /** An orifice is open before any incision is made. */
 export function isBeforeIncision(current: Case, site: string): boolean {

@@ -34,9 +34,11 @@ export function decideTurn(
   if (!canTurnAt(turn, place)) return refuse('wrong-place', line.name);
   const site = isInside(place) ? siteOf(place) : siteMeant(current, undefined);
   const putsInside = turn.gives.some((given) => given.place === 'patient');
-  if (site !== undefined && putsInside && !isInside(place) && isBeforeIncision(current, site))
+  const leaves = turn.gives.some((given) => given.place === 'stays');
+  const enters = putsInside || leaves;
+  if (site !== undefined && enters && !isInside(place) && isBeforeIncision(current, site))
     return refuse('before-incision', site);
-  if (site !== undefined && (isInside(place) || putsInside) && isSiteClosed(current, site))
+  if (site !== undefined && (isInside(place) || enters) && isSiteClosed(current, site))
     return refuse('site-closed', site);
   if (site === undefined && putsInside) return refuse('which-place', line.name);
   if (at(current.ledger, line.id, place) < n) return refuse('not-enough', line.name);
