@@ -285,8 +285,10 @@ export async function countLines(
     const line = await lineAsked(page);
     const pass = (await parts.textContent())?.includes('Off the field') ? 'off' : 'field';
     await atEach(line, pass);
-    await tapNumber(page, see(line, pass));
-    asked.push(`${line}/${pass}`);
+    // At the first count each pack of a line is counted by itself; those of a case are whole.
+    const [, one = line, packs = '1'] = /^(.*), pack \d+ of (\d+)$/.exec(line) ?? [];
+    await tapNumber(page, see(one, pass) / Number(packs));
+    if (!asked.includes(`${one}/${pass}`)) asked.push(`${one}/${pass}`);
     await expect
       .poll(async () => (await done.isVisible()) || (await lineAsked(page)) !== line, soon)
       .toBe(true);

@@ -1,14 +1,15 @@
-import { createEffect, createMemo, createSignal, For, on, Show } from 'solid-js';
+import { createSignal, For, Show } from 'solid-js';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
 import type { RunningCount } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
-import { CountLines } from '#parts/CountLines.tsx';
+import { CountLines, type CountPart } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
-import { linesOfPass, type Pass } from './pass.ts';
+import { createCounting } from './createCounting.ts';
+import type { Pass } from './pass.ts';
 
 /** A count: two people, aloud, one tap a line. What the record expects is not in the page until both agreed. */
 export function CountScreen(props: { readonly moment: string }) {
@@ -95,105 +96,60 @@ function BeforeCount(props: { readonly moment: MomentId }) {
 }
 
 function Counting(props: { readonly running: RunningCount }) {
-  const { session } = useSession();
   const current = useCase();
-  const [pass, setPass] = createSignal<Pass>('field');
-  const [chosen, setChosen] = createSignal<string>();
-  // After a restart in the middle, what was counted off the field is not asked again.
-  const [seenOff, setSeenOff] = createSignal<readonly string[]>(countedOff(props.running));
-  const lines = createMemo(() => linesOfPass(current(), props.running, pass()), undefined, {
-    equals: (one, other) => one.join() === other.join(),
-  });
-  const off = createMemo(() => linesOfPass(current(), props.running, 'off'));
-  const found = (line: string) => props.running.found[line];
-  const isDone = (line: string) =>
-    pass() === 'field' ? found(line) !== undefined : seenOff().includes(line);
-  const here = createMemo(() => {
-    const picked = chosen();
-    if (picked && lines().includes(picked)) return picked;
-    return lines().find((line) => !isDone(line));
-  });
-  const isAll = () => here() === undefined && off().every((line) => seenOff().includes(line));
-  createEffect(
-    on(here, (line) => {
-      if (line === undefined && pass() === 'field' && off().length > 0) setPass('off');
-    }),
-  );
-  const enter = async (pieces: number) => {
-    const line = here();
-    if (!line) return;
-    const before = found(line);
-    const said =
-      pass() === 'field'
-        ? { field: pieces, off: before?.off ?? 0 }
-        : { field: before?.field ?? 0, off: pieces };
-    if (pass() === 'off') setSeenOff([...new Set([...seenOff(), line])]);
-    setChosen(undefined);
-    await session.send({ type: 'enter', line, ...said }, 'circulator');
-  };
+  const counting = createCounting(() => props.running);
   const [begun, setBegun] = createSignal('');
   const rows = () =>
-    lines().map((line) => {
-      const known = current().lines.get(line);
-      const entered = isDone(line) ? found(line)?.[pass()] : undefined;
-      return { id: line, name: known?.name ?? line, entered };
-    });
-  const parts = () => {
-    const first = pass() === 'field';
-    const parts_ = [
-      { id: 'field', label: 'Field and table', state: first ? 'here' : 'done' },
-    ] as const;
-    if (off().length === 0) return parts_;
-    return [
-      ...parts_,
-      { id: 'off', label: 'Off the field', state: first ? 'ahead' : 'here' },
-    ] as const;
-  };
+    counting.asked().map((one) => ({ id: one.id, name: one.name, entered: counting.said(one) }));
+  const place = () => counting.asked().findIndex((one) => one.id === counting.here()?.id);
   const progress = () => {
-    const at = here() === undefined ? lines().length : lines().indexOf(here() ?? '') + 1;
-    return `Line ${at} of ${lines().length} · count aloud together`;
-  };
-  const back = () => {
-    const list = lines();
-    const at = here() ? list.indexOf(here() ?? '') : list.length;
-    if (at > 0) setChosen(list[at - 1]);
+    const all = counting.asked().length;
+    return `Line ${place() < 0 ? all : place() + 1} of ${all} · count aloud together`;
   };
   return (
     <CaseShell
       name={momentName(current(), props.running.moment)}
-      aside={<CountAside running={props.running} onRestart={() => setSeenOff([])} />}
+      aside={<CountAside running={props.running} onRestart={counting.restart} />}
       foot={
         <Show
-          when={isAll()}
+          when={counting.isAll()}
           fallback={
             <div class="digits-foot">
               <Digits
-                onNumber={(pieces) => void enter(pieces)}
-                onBack={back}
-                canGoBack={lines().indexOf(here() ?? '') > 0}
+                onNumber={(pieces) => void counting.enter(pieces)}
+                onBack={counting.back}
+                canGoBack={place() > 0}
                 onBegun={setBegun}
               />
             </div>
           }
         >
-          <AgreeFoot running={props.running} onBack={back} />
+          <AgreeFoot running={props.running} onBack={counting.back} />
         </Show>
       }
     >
       <CountLines
-        parts={parts()}
+        parts={partsOf(counting.pass(), counting.off().length > 0)}
         lines={rows()}
-        currentId={here()}
+        currentId={counting.here()?.id}
         begun={begun()}
         progress={progress()}
-        onOpen={setChosen}
+        onOpen={counting.choose}
       />
     </CaseShell>
   );
 }
 
-const countedOff = ({ found }: RunningCount): readonly string[] =>
-  Object.keys(found).filter((line) => (found[line]?.off ?? 0) > 0);
+function partsOf(pass: Pass, hasOff: boolean): readonly CountPart[] {
+  const isField = pass === 'field';
+  const field: CountPart = {
+    id: 'field',
+    label: 'Field and table',
+    state: isField ? 'here' : 'done',
+  };
+  if (!hasOff) return [field];
+  return [field, { id: 'off', label: 'Off the field', state: isField ? 'ahead' : 'here' }];
+}
 
 function CountAside(props: { readonly running: RunningCount; readonly onRestart: () => void }) {
   const { session } = useSession();

@@ -1,18 +1,58 @@
+import { listedOf } from '#engine/applies.ts';
 import { rowOf } from '#engine/ledger.ts';
 import type { Case, RunningCount } from '#engine/state.ts';
 
 /** Two places a count goes through: what lies in the field and on the table, then what was counted off. */
 export type Pass = 'field' | 'off';
 
+/** One thing that gets a number: a line, or one pack of it at the first count. */
+export type Asked = {
+  readonly id: string;
+  readonly line: string;
+  readonly name: string;
+  /** Which pack, from 0, where each pack has a number of its own. */
+  readonly pack?: number;
+};
+
+/**
+ * What a pass asks, in order.
+ *
+ * At the first count each pack is asked by itself: a number copied from a label is not a number seen.
+ */
+export function askedIn(current: Case, running: RunningCount, pass: Pass): readonly Asked[] {
+  if (pass === 'off') return offLines(current, running).map((line) => whole(current, line));
+  if (running.moment !== 'first') return running.lines.map((line) => whole(current, line));
+  return running.lines.flatMap((line) => byPack(current, line));
+}
+
 /** Lines of the second pass: those that have something off the field at all. Says nothing about how much. */
 export function offLines(current: Case, running: RunningCount): readonly string[] {
   if (running.moment === 'first') return [];
-  return running.lines.filter((line) => {
-    const known = current.lines.get(line);
-    return known !== undefined && rowOf(current.ledger, line).off > 0;
-  });
+  return running.lines.filter(
+    (line) => current.lines.has(line) && rowOf(current.ledger, line).off > 0,
+  );
 }
 
-/** The lines of a pass. */
-export const linesOfPass = (current: Case, running: RunningCount, pass: Pass): readonly string[] =>
-  pass === 'field' ? running.lines : offLines(current, running);
+/** How many packs of a line the tray list has; 0 for a line that comes in none. */
+export function packsListed(current: Case, id: string): number {
+  const line = current.lines.get(id);
+  return line?.pack === undefined ? 0 : Math.ceil(listedOf(current, line) / line.pack);
+}
+
+const whole = (current: Case, line: string): Asked => ({
+  id: line,
+  line,
+  name: current.lines.get(line)?.name ?? line,
+});
+
+function byPack(current: Case, line: string): readonly Asked[] {
+  const packs = packsListed(current, line);
+  const one = whole(current, line);
+  if (packs < 2) return [one];
+  return Array.from({ length: packs }, (_, pack) => ({
+    ...one,
+    id: `${line}#${pack + 1}`,
+    name: `${one.name}, pack ${pack + 1} of ${packs}`,
+    pack,
+  }));
+}
