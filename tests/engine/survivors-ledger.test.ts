@@ -28,7 +28,7 @@ test.each<readonly [string, Ledger['blocks']]>([
 ])('[L1] a line whose %s is lost is a fault, to read and to post', (_, blocks) => {
   const torn: Ledger = { sites: [], index: new Map([['mop', 3]]), blocks };
   expect(() => rowOf(torn, 'mop')).toThrow('mop has no row');
-  expect(() => post(torn, entry)).toThrow('mop has no row');
+  expect(() => post(torn, entry)).toThrow(Fault);
 });
 
 test('[L1] a line is opened once: a known one is left as it is', () => {
@@ -51,4 +51,8 @@ test('[L2] a site that the case does not have is a fault', () => {
   expect(() => post(ledger, transfer('swab', 'supply', 'patient/knee', 1))).toThrow(
     'patient/knee is not a site of this case',
   );
+});
+
+test('[L1] a line that was never opened is a fault in an empty ledger too', () => {
+  expect(() => post(emptyLedger([], []), entry)).toThrow('mop is not in the ledger');
 });
