@@ -1,6 +1,6 @@
 import { createEffect, createMemo, createSignal, on } from 'solid-js';
 import type { Enter } from '#engine/counts/events.ts';
-import type { RunningCount } from '#engine/state.ts';
+import type { Found, RunningCount } from '#engine/state.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { type Asked, askedIn, offLines, type Pass, packsListed } from './pass.ts';
 
@@ -10,26 +10,19 @@ export function createCounting(running: () => RunningCount) {
   const current = useCase();
   const [pass, setPass] = createSignal<Pass>('field');
   const [chosen, setChosen] = createSignal<string>();
-  // After a restart in the middle, what was counted off the field is not asked again.
-  const [seenOff, setSeenOff] = createSignal<readonly string[]>(countedOff(running()));
-  const [packs, setPacks] = createSignal<Readonly<Record<string, number>>>({});
+  const seen = createSeen(running, pass);
   const asked = createMemo(() => askedIn(current(), running(), pass()), undefined, {
     equals: (one, other) => idsOf(one) === idsOf(other),
   });
   const off = createMemo(() => offLines(current(), running()));
   const found = (line: string) => running().found[line];
 
-  /** What was said of it in this pass; undefined while nothing was. */
-  function said({ id, line, pack }: Asked): number | undefined {
-    if (pass() === 'off') return seenOff().includes(line) ? found(line)?.off : undefined;
-    if (pack === undefined) return found(line)?.field;
-    return packs()[id] ?? found(line)?.packs?.[pack];
-  }
+  const { said } = seen;
   const here = createMemo(() => {
     const picked = asked().find((one) => one.id === chosen());
     return picked ?? asked().find((one) => said(one) === undefined);
   });
-  const isAll = () => here() === undefined && off().every((line) => seenOff().includes(line));
+  const isAll = () => here() === undefined && off().every(seen.isOffSeen);
   createEffect(
     on(here, (one) => {
       if (one === undefined && pass() === 'field' && off().length > 0) setPass('off');
@@ -39,27 +32,13 @@ export function createCounting(running: () => RunningCount) {
   async function enter(pieces: number): Promise<void> {
     const one = here();
     if (!one) return;
-    const command = commandFor(one, pieces);
+    seen.note(one, pieces);
+    const command =
+      pass() === 'field' && one.pack !== undefined
+        ? packsEntry(one.line, seen.eachPack(one, packsListed(current(), one.line)))
+        : numberEntry(one.line, pass(), pieces, found(one.line));
     setChosen(undefined);
     if (command) await session.send(command, 'circulator');
-  }
-
-  /** The entry that a number makes; none while other packs of the line wait for theirs. */
-  function commandFor(one: Asked, pieces: number): Enter | undefined {
-    const { line } = one;
-    const before = found(line);
-    if (pass() === 'off') {
-      setSeenOff([...new Set([...seenOff(), line])]);
-      return { type: 'enter', line, field: before?.field ?? 0, off: pieces };
-    }
-    if (one.pack === undefined)
-      return { type: 'enter', line, field: pieces, off: before?.off ?? 0 };
-    setPacks({ ...packs(), [one.id]: pieces });
-    const each = Array.from({ length: packsListed(current(), line) }, (_, pack) =>
-      said({ ...one, id: `${line}#${pack + 1}`, pack }),
-    );
-    const seen = each.filter((number) => number !== undefined);
-    return seen.length === each.length ? { type: 'enter', line, packs: seen } : undefined;
   }
 
   return {
@@ -72,17 +51,63 @@ export function createCounting(running: () => RunningCount) {
     enter,
     choose: setChosen,
     back: () => {
-      const list = asked();
-      const at = list.findIndex((one) => one.id === here()?.id);
-      const before = list[(at < 0 ? list.length : at) - 1];
+      const before = oneBefore(asked(), here());
       if (before) setChosen(before.id);
     },
     restart: () => {
-      setSeenOff([]);
-      setPacks({});
+      seen.forget();
       setPass('field');
     },
   };
+}
+
+/** What was said in a count, and what is only kept on the screen until it makes an entry. */
+function createSeen(running: () => RunningCount, pass: () => Pass) {
+  // After a restart in the middle, what was counted off the field is not asked again.
+  const [seenOff, setSeenOff] = createSignal<readonly string[]>(countedOff(running()));
+  const [packs, setPacks] = createSignal<Readonly<Record<string, number>>>({});
+  const found = (line: string) => running().found[line];
+
+  /** What was said of it in this pass; undefined while nothing was. */
+  function said({ id, line, pack }: Asked): number | undefined {
+    if (pass() === 'off') return seenOff().includes(line) ? found(line)?.off : undefined;
+    if (pack === undefined) return found(line)?.field;
+    return packs()[id] ?? found(line)?.packs?.[pack];
+  }
+  return {
+    said,
+    isOffSeen: (line: string) => seenOff().includes(line),
+    note: (one: Asked, pieces: number) => {
+      if (pass() === 'off') setSeenOff([...new Set([...seenOff(), one.line])]);
+      else if (one.pack !== undefined) setPacks({ ...packs(), [one.id]: pieces });
+    },
+    /** What each pack of a line held, as far as it was said. */
+    eachPack: (one: Asked, listed: number): readonly (number | undefined)[] =>
+      Array.from({ length: listed }, (_, pack) =>
+        said({ ...one, id: `${one.line}#${pack + 1}`, pack }),
+      ),
+    forget: () => {
+      setSeenOff([]);
+      setPacks({});
+    },
+  };
+}
+
+/** The entry of a line that has one number in this pass; what the other pass gave stays. */
+const numberEntry = (line: string, pass: Pass, pieces: number, before?: Found): Enter =>
+  pass === 'off'
+    ? { type: 'enter', line, field: before?.field ?? 0, off: pieces }
+    : { type: 'enter', line, field: pieces, off: before?.off ?? 0 };
+
+/** The entry of a line whose packs are all seen; none while one waits for its number. */
+function packsEntry(line: string, each: readonly (number | undefined)[]): Enter | undefined {
+  const packs = each.filter((pieces) => pieces !== undefined);
+  return packs.length === each.length ? { type: 'enter', line, packs } : undefined;
+}
+
+function oneBefore(asked: readonly Asked[], here: Asked | undefined): Asked | undefined {
+  const at = asked.findIndex((one) => one.id === here?.id);
+  return asked[(at < 0 ? asked.length : at) - 1];
 }
 
 const idsOf = (asked: readonly Asked[]): string => asked.map((one) => one.id).join();
