@@ -268,3 +268,47 @@ test('[X6] a step of the last look is asked by variant and by an earlier answer'
   expect(looked({ dry: 'bleeding', wash: 'done', clip: 'on' })).toBe(false);
   expect(looked({ dry: { notApplicable: 'no wound' } })).toBe(false);
 });
+
+test('[X4] in use is allowed at the first closure as well', () => {
+  const sheet: Sheet = {
+    ...storySheet,
+    closures: storySheet.closures.map((one) => ({ ...one, inUse: ['seal'] })),
+  };
+  const story = givenOn(sheet, ...incised, move('seal', 'table', 'patient/uterus'));
+  expect(story.about('uterus')).not.toContain('piece-inside seal');
+});
+
+test('[S9] a specimen without its label holds no earlier closure than the last', () => {
+  const story = given(...incised, ...specimenGone.slice(0, 1), count('cavity'));
+  expect(story.about('uterus')).toEqual([]);
+  expect(story.about('skin')).toContain('specimen-unlabelled lump');
+});
+
+test('[X3] a count made after the closure that used one serves the next', () => {
+  const again = [...incised, count('closing'), closeUterus, count('closing')];
+  expect(givenOn(sharing, ...again).about('abdomen')).not.toContain('count-due closing');
+});
+
+test('[X2] what stays from the table, in no site, holds every closure', () => {
+  const story = given(...incised, move('needle', 'table', 'stays'));
+  for (const gate of ['uterus', 'abdomen', 'skin', 'sign-out'])
+    expect(story.about(gate)).toContain('stays-unexplained needle');
+});
+
+test('[X9] what was left by decision is handed over; a knot is not', () => {
+  const needle = given(...incised, move('needle', 'table', 'patient/abdomen'), {
+    type: 'explain',
+    line: 'needle',
+    reason: 'in bone',
+    by: ['surgeon', 'scrub'],
+  });
+  expect(needle.about('sign-out')).toContain('handover-open needle');
+  const knot = given(
+    ...incised,
+    { type: 'add', line: 'loop', n: 1 },
+    move('loop', 'table', 'patient/abdomen'),
+    { type: 'turn', line: 'loop', turn: 'placed', at: 'patient/abdomen', n: 1 },
+  );
+  expect(knot.current.left.ligature).toMatchObject([{ n: 1 }]);
+  expect(knot.holds('sign-out')).not.toContain('handover-open');
+});

@@ -370,3 +370,13 @@ test('[L2] the pieces inside are listed by line, all sites together', () => {
   );
   expect(piecesInside(story.current)).toEqual([{ line: 'swab', n: 2 }]);
 });
+
+test('[X8] a step that stayed open is said with who answers for it and why', () => {
+  const open = { name: 'surgeon', reason: 'bleeding' };
+  const answer: Done = { type: 'answer', checkpoint: 'sign-in', step: 'marked', open };
+  const { current } = storyOf({ type: 'beginCheckpoint', id: 'sign-in' }, answer);
+  const name = current.team.surgeon;
+  expect(exceptionsOf(current)).toEqual([
+    { weighs: 'record', sentence: `marked was left open by ${name}: bleeding` },
+  ]);
+});
