@@ -74,7 +74,7 @@ test('what is too small, cut off or hard to read is found', async ({ page }) => 
 test('every screen can be read, tapped and seen whole, with lights up and down', async ({
   page,
 }) => {
-  test.setTimeout(170_000);
+  test.setTimeout(240_000);
   await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
   await page.goto('/');
   const wrong: string[] = [];

@@ -418,7 +418,7 @@ test('worked case F2, on the tablet, with the network cut: one refusal, then not
   page,
   context,
 }) => {
-  test.setTimeout(150_000);
+  test.setTimeout(240_000);
   await page.clock.setSystemTime('2026-01-05T09:15:00Z');
   await page.goto('/');
   await untilOffline(page);
