@@ -5,7 +5,7 @@ import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
-import { whoWords } from './stepView.ts';
+import { whoWords } from '../whoWords.ts';
 
 /** Who leads and who is here: a checkpoint is not a list that somebody fills in alone. */
 export function BeginCheckpoint(props: { readonly checkpoint: Checkpoint }) {

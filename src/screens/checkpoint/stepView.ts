@@ -4,6 +4,7 @@ import { isStopping } from '#engine/checkpoints/decide.ts';
 import type { Step } from '#engine/sheet.ts';
 import type { Answer, Case } from '#engine/state.ts';
 import type { StepState, StepView } from '#parts/StepList.tsx';
+import { whoWords } from '../whoWords.ts';
 
 export type AskedStep = { readonly checkpoint: string; readonly step: Step; readonly now: string };
 
@@ -51,14 +52,3 @@ function valueWords(step: Step, value: string): string {
   if (answering.kind === 'confirm') return value === 'yes' ? 'Yes' : 'No';
   return answering.kind === 'time' ? value.slice(11, 16) : value;
 }
-
-const names: Readonly<Record<Step['who'], string>> = {
-  scrub: 'Scrub',
-  circulator: 'Circulator',
-  surgeon: 'Surgeon',
-  anaesthetist: 'Anaesthetist',
-  everyone: 'Everyone',
-  patient: 'Patient',
-};
-
-export const whoWords = (who: Step['who']): string => names[who];

@@ -10,6 +10,7 @@ import { StepList, type StepView } from '#parts/StepList.tsx';
 import { CaseShell, TakeBack } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
+import { whoWords } from '../whoWords.ts';
 import { LookControls } from './LookControls.tsx';
 import { ReopenDialog } from './ReopenDialog.tsx';
 
@@ -159,7 +160,7 @@ function LastLook(props: { readonly closure: Closure; readonly isDone: boolean }
 }
 
 function viewOf(step: Step, answer: Answer | undefined, here: string | undefined): StepView {
-  const bare = { id: step.id, who: 'Surgeon', words: step.ask };
+  const bare = { id: step.id, who: whoWords(step.who), words: step.ask };
   if (step.id === here) return { ...bare, state: 'here', answer: answerWords(step, answer) };
   if (!answer) return { ...bare, state: 'ahead' };
   const words = answerWords(step, answer);

@@ -15,10 +15,14 @@ export function LookControls(props: LookControlsProps) {
   const { session } = useSession();
   const current = useCase();
   const [text, setText] = createSignal('');
+  const by = () => {
+    const { who } = props.step;
+    return who === 'everyone' || who === 'patient' ? current().team.surgeon : current().team[who];
+  };
   const give = async (value: string) => {
     const outcome = await session.send(
       { type: 'look', closure: props.closure.id, answers: { [props.step.id]: value } },
-      current().team.surgeon,
+      by(),
     );
     if (outcome.ok) props.onAnswered();
   };
@@ -29,7 +33,7 @@ export function LookControls(props: LookControlsProps) {
         closure: props.closure.id,
         answers: { [props.step.id]: { notApplicable: 'Said by the surgeon' } },
       },
-      current().team.surgeon,
+      by(),
     );
     props.onAnswered();
   };
