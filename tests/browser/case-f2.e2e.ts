@@ -327,6 +327,7 @@ async function closeSkin(page: Page, world: World): Promise<void> {
   await at(page, '11:42');
   await press(page, 'Towards closing');
   await answer(page, 'ports come out under vision', 'Yes');
+  await expect(stepNow(page)).toContainText('Scrub'); // this one is not the surgeon's to answer
   await answer(page, 'each seal seen', 'Yes');
   await answer(page, 'fascia closed at every site', 'Closed at each');
   await press(page, 'Ask to close');
