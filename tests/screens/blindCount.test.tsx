@@ -8,7 +8,7 @@ import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 
 /*
- * Blind counting: design 3.3. The lines are given numbers of their own (a swab line of 37) so that a number
+ * Blind counting: design 3.3. The lines are given numbers of their own (a swab line of 637) so that a number
  * found in the page can only be what the record expects.
  */
 const plain = sheets.find((known) => known.id === 'ports-and-swabs');
@@ -17,7 +17,7 @@ const sheet = {
   ...plain,
   lines: plain.lines.map((line) => {
     const { pack: _, ...bare } = line;
-    return line.id === 'swab' ? { ...bare, opening: 37 } : line;
+    return line.id === 'swab' ? { ...bare, opening: 637 } : line;
   }),
 };
 const openings = sheet.lines.filter((line) => line.opening > 0 && line.counted);
@@ -38,7 +38,7 @@ async function onScreen(): Promise<Session> {
   return session;
 }
 
-async function count(session: Session, moment: 'first' | 'extra', swabs = 37): Promise<void> {
+async function count(session: Session, moment: 'first' | 'extra', swabs = 637): Promise<void> {
   await session.send({ type: 'beginCount', moment });
   for (const line of openings) await session.send(seen(line.id, line.opening, swabs));
   await session.send({ type: 'agree' });
@@ -58,7 +58,7 @@ const isInPage = (text: string): boolean => document.documentElement.outerHTML.i
 test('the frame shows what the record holds', async () => {
   const session = await onScreen();
   session.show({ name: 'frame' });
-  await waitFor(() => expect(isInPage('37')).toBe(true));
+  await waitFor(() => expect(isInPage('637')).toBe(true));
 });
 
 test('while a count runs, what the record expects is nowhere in the page', async () => {
@@ -66,32 +66,32 @@ test('while a count runs, what the record expects is nowhere in the page', async
   session.show({ name: 'frame' });
   await session.send({ type: 'beginCount', moment: 'extra' });
   await waitFor(() => expect(screen.getByText('Interrupted?')).toBeTruthy());
-  expect(isInPage('37')).toBe(false);
+  expect(isInPage('637')).toBe(false);
 
   session.show({ name: 'record' });
   session.show({ name: 'frame' });
-  expect(isInPage('37')).toBe(false);
+  expect(isInPage('637')).toBe(false);
 });
 
 test('a line that waits for its recount shows no balance on the frame or on the record', async () => {
   const session = await onScreen();
-  await count(session, 'extra', 35);
+  await count(session, 'extra', 635);
   session.show({ name: 'frame' });
   await waitFor(() => expect(screen.getAllByText('?').length).toBeGreaterThan(0));
-  expect(isInPage('37')).toBe(false);
+  expect(isInPage('637')).toBe(false);
 
   session.show({ name: 'recount' });
   await waitFor(() => expect(screen.getByText('Count again')).toBeTruthy());
-  expect(isInPage('37')).toBe(false);
+  expect(isInPage('637')).toBe(false);
 });
 
 test('once a discrepancy is open its numbers are shown', async () => {
   const session = await onScreen();
-  await count(session, 'extra', 35);
-  await session.send({ type: 'recount', lines: { swab: { field: 35 } } });
+  await count(session, 'extra', 635);
+  await session.send({ type: 'recount', lines: { swab: { field: 635 } } });
   session.show({ name: 'discrepancy', about: 'swab' });
   await waitFor(() => expect(screen.getByText(/Do not close\. 2 missing/)).toBeTruthy());
-  expect(isInPage('37')).toBe(true);
+  expect(isInPage('637')).toBe(true);
 });
 
 test('one tap on the table stretch moves one piece, and the row keeps its element', async () => {
@@ -104,9 +104,9 @@ test('one tap on the table stretch moves one piece, and the row keeps its elemen
   });
   const table = wire.querySelector('[data-place="table"]');
   await session.send({ type: 'move', line: 'swab', from: 'table', to: 'off', n: 1 });
-  await waitFor(() => expect(table?.textContent).toContain('36'));
+  await waitFor(() => expect(table?.textContent).toContain('636'));
   const off = wire.querySelector('[data-place="off"]');
   if (off) fireEvent.click(off);
-  await waitFor(() => expect(table?.textContent).toContain('37'));
+  await waitFor(() => expect(table?.textContent).toContain('637'));
   expect(document.querySelector('[data-line="swab"]')).toBe(wire);
 });

@@ -1,5 +1,4 @@
 import { createMemo, createSignal, Show } from 'solid-js';
-import { rowOf } from '#engine/ledger.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { CountLines } from '#parts/CountLines.tsx';
@@ -7,6 +6,7 @@ import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { canBeOff } from './pass.ts';
 
 /** Lines that did not agree, counted again. Still blind: neither which way nor by how much. */
 export function RecountScreen() {
@@ -116,8 +116,7 @@ export function RecountScreen() {
 const lineOf = (asked: string): string => asked.slice(0, asked.lastIndexOf(':'));
 
 function askedOf(current: Case, line: string): readonly string[] {
-  const hasOff = rowOf(current.ledger, line).off > 0;
-  return hasOff ? [`${line}:field`, `${line}:off`] : [`${line}:field`];
+  return canBeOff(current, line) ? [`${line}:field`, `${line}:off`] : [`${line}:field`];
 }
 
 function askedName(current: Case, asked: string): string {

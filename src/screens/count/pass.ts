@@ -25,12 +25,20 @@ export function askedIn(current: Case, running: RunningCount, pass: Pass): reado
   return running.lines.flatMap((line) => byPack(current, line));
 }
 
-/** Lines of the second pass: those that have something off the field at all. Says nothing about how much. */
+/** Lines of the second pass. Says nothing about how much is off the field. */
 export function offLines(current: Case, running: RunningCount): readonly string[] {
-  if (running.moment === 'first') return [];
-  return running.lines.filter(
-    (line) => current.lines.has(line) && rowOf(current.ledger, line).off > 0,
-  );
+  return running.moment === 'first' ? [] : running.lines.filter((line) => canBeOff(current, line));
+}
+
+/**
+ * Whether a line is asked off the field too: swabs are bagged and sharps boxed, also where nobody tapped it;
+ * of other lines those that the record has there.
+ */
+export function canBeOff(current: Case, id: string): boolean {
+  const line = current.lines.get(id);
+  if (!line) return false;
+  const { class: kind } = line;
+  return kind === 'swab' || kind === 'sharp' || rowOf(current.ledger, id).off > 0;
 }
 
 /** How many packs of a line the tray list has; 0 for a line that comes in none. */
