@@ -1,4 +1,5 @@
 import type { Stamp } from './decision.ts';
+import { withId } from './idSet.ts';
 import { type Posting, post } from './ledger.ts';
 import { isInside } from './places.ts';
 import type { Case, Logged, Undo } from './state.ts';
@@ -16,9 +17,12 @@ export type Effect = {
   readonly undo?: readonly Undo[];
 };
 
-/** Posts, ages, asks the last look again and notes what can be taken back. */
+/** Shared, since most entries have nothing to put back and a case keeps them all. */
+const nothing: readonly never[] = [];
+
+/** Posts, ages, asks the last look again, and notes the entry and what can be taken back. Once for each event. */
 export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
-  const { postings = [], ages = false, asksLook = false, undo = [] } = effect;
+  const { postings = nothing, ages = false, asksLook = false, undo = nothing } = effect;
   const logged: Logged = {
     entry: stamp.entry,
     type: effect.type,
@@ -27,11 +31,14 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
     ages,
     asksLook,
     canTakeBack: effect.canTakeBack ?? false,
-    undo,
+    undo: undo.length > 0 ? undo : nothing,
     corrected: false,
   };
   return {
     ...current,
+    entry: stamp.entry,
+    lastAt: stamp.at,
+    ids: withId(current.ids, stamp.id),
     ledger: post(current.ledger, postings),
     counts: ages ? aged(current, stamp) : current.counts,
     looks: asksLook ? openLooks(current) : current.looks,
@@ -57,10 +64,7 @@ export function aged(current: Case, stamp: Stamp): Case['counts'] {
 
 /** The last-look answers that still stand: those of closures that are made. */
 function openLooks(current: Case): Case['looks'] {
-  const standing = Object.entries(current.looks).filter(
-    ([closure]) => current.closures[closure]?.closedAt !== undefined,
-  );
-  return standing.length === Object.keys(current.looks).length
-    ? current.looks
-    : Object.fromEntries(standing);
+  const isMade = (closure: string) => current.closures[closure]?.closedAt !== undefined;
+  if (Object.keys(current.looks).every(isMade)) return current.looks;
+  return Object.fromEntries(Object.entries(current.looks).filter(([closure]) => isMade(closure)));
 }

@@ -1,5 +1,5 @@
-import { assert } from './assert.ts';
-import { isContra, isInside, type Place, type PlainPlace, siteOf } from './places.ts';
+import { Fault } from './assert.ts';
+import { inSite, isInside, type Place, type PlainPlace } from './places.ts';
 
 /** Where the pieces of one line are. `inside` has one number a site, in the order of the sheet's sites. */
 export type Row = { readonly [place in PlainPlace]: number } & {
@@ -19,7 +19,9 @@ export type Ledger = {
 /** A change of one balance. Units: whole pieces, signed. */
 export type Posting = { readonly line: string; readonly place: Place; readonly by: number };
 
-const blockSize = 16;
+const blockBits = 4;
+const blockSize = 1 << blockBits;
+const insidePrefix = 'patient/'.length;
 
 /** A ledger with these lines, all balances zero. */
 export function emptyLedger(lines: readonly string[], sites: readonly string[]): Ledger {
@@ -43,9 +45,9 @@ export function openLine(ledger: Ledger, line: string): Ledger {
 /** All balances of one line. Throws: Fault for a line that was never opened. */
 export function rowOf(ledger: Ledger, line: string): Row {
   const number = ledger.index.get(line);
-  assert(number !== undefined, `${line} is not in the ledger`);
-  const row = ledger.blocks[number >> 4]?.[number & (blockSize - 1)];
-  assert(row !== undefined, `${line} has no row`);
+  if (number === undefined) throw new Fault(`${line} is not in the ledger`);
+  const row = ledger.blocks[number >> blockBits]?.[number & (blockSize - 1)];
+  if (row === undefined) throw new Fault(`${line} has no row`);
   return row;
 }
 
@@ -78,25 +80,112 @@ export function introducedOf(ledger: Ledger, line: string): number {
  * Rules: L1, L2 in rules.md.
  */
 export function post(ledger: Ledger, entry: readonly Posting[]): Ledger {
-  let blocks: (readonly Row[])[] | undefined;
-  for (const { line, place, by } of entry) {
-    const number = ledger.index.get(line);
-    assert(number !== undefined, `${line} is not in the ledger`);
-    blocks ??= ledger.blocks.slice();
-    const block = blocks[number >> 4];
-    const row = block?.[number & (blockSize - 1)];
-    assert(block !== undefined && row !== undefined, `${line} has no row`);
-    const copied = block.slice();
-    copied[number & (blockSize - 1)] = shifted(ledger, row, place, by);
-    blocks[number >> 4] = copied;
+  const first = entry[0];
+  if (!first) return ledger;
+  const { sites, index } = ledger;
+  const blocks = ledger.blocks.slice();
+  let line = first.line;
+  let row = draftOf(index, blocks, line);
+  let inside: number[] | undefined;
+  let isOneLine = true;
+  for (const posting of entry) {
+    if (posting.line !== line) {
+      isOneLine = false;
+      line = posting.line;
+      row = draftOf(index, blocks, line);
+      inside = undefined;
+    }
+    if (shiftPlain(row, posting.place, posting.by)) continue;
+    const site = siteIndex(sites, posting.place);
+    if (site < 0) throw new Fault(`${posting.place} is not a site of this case`);
+    inside ??= row.inside.slice();
+    inside[site] = (inside[site] ?? 0) + posting.by;
+    row.inside = inside;
   }
-  if (!blocks) return ledger;
-  const next = { ...ledger, blocks };
-  for (const { line, place } of entry) {
-    assert(isBalanced(rowOf(next, line)), `the entry on ${line} does not sum to zero`);
-    assert(isContra(place) || at(next, line, place) >= 0, `${line} falls below zero at ${place}`);
-  }
+  const next = { sites, index, blocks };
+  if (isOneLine) check(sites, row, line);
+  else for (const posting of entry) check(sites, rowOf(next, posting.line), posting.line);
   return next;
+}
+
+type Draft = { -readonly [Key in keyof Row]: Row[Key] };
+
+/** A copy of a line's row, in its place in a copy of its block: what earlier ledgers hold is left as it is. */
+function draftOf(index: Ledger['index'], blocks: (readonly Row[])[], line: string): Draft {
+  const number = index.get(line);
+  if (number === undefined) throw new Fault(`${line} is not in the ledger`);
+  const block = blocks[number >> blockBits];
+  const row = block?.[number & (blockSize - 1)];
+  if (block === undefined || row === undefined) throw new Fault(`${line} has no row`);
+  const draft: Draft = {
+    supply: row.supply,
+    table: row.table,
+    off: row.off,
+    stays: row.stays,
+    specimen: row.specimen,
+    away: row.away,
+    missing: row.missing,
+    changed: row.changed,
+    inside: row.inside,
+  };
+  const copied = block.slice();
+  copied[number & (blockSize - 1)] = draft;
+  blocks[number >> blockBits] = copied;
+  return draft;
+}
+/**
+ * Changes a place that is no site; answers whether it was one. Written out place by place: this is the innermost
+ * loop of reading a record.
+ */
+function shiftPlain(row: Draft, place: Place, by: number): boolean {
+  switch (place) {
+    case 'supply':
+      row.supply += by;
+      return true;
+    case 'table':
+      row.table += by;
+      return true;
+    case 'off':
+      row.off += by;
+      return true;
+    case 'stays':
+      row.stays += by;
+      return true;
+    case 'specimen':
+      row.specimen += by;
+      return true;
+    case 'away':
+      row.away += by;
+      return true;
+    case 'missing':
+      row.missing += by;
+      return true;
+    case 'changed':
+      row.changed += by;
+      return true;
+    default:
+      return false;
+  }
+}
+
+/** The invariant that everything else leans on. The sentence is only made when it is broken. */
+function check(sites: readonly string[], row: Row, line: string): void {
+  if (!isBalanced(row)) throw new Fault(`the entry on ${line} does not sum to zero`);
+  const lowest = belowZero(sites, row);
+  if (lowest !== undefined) throw new Fault(`${line} falls below zero at ${lowest}`);
+}
+
+function belowZero(sites: readonly string[], row: Row): Place | undefined {
+  if (row.table < 0) return 'table';
+  if (row.off < 0) return 'off';
+  if (row.stays < 0) return 'stays';
+  if (row.specimen < 0) return 'specimen';
+  if (row.away < 0) return 'away';
+  if (row.missing < 0) return 'missing';
+  const { inside } = row;
+  for (let site = 0; site < inside.length; site++)
+    if ((inside[site] ?? 0) < 0) return inSite(sites[site] ?? '');
+  return undefined;
 }
 
 /** Whether the balances of a line over all places sum to zero. */
@@ -123,16 +212,16 @@ export const reversed = (entry: readonly Posting[]): readonly Posting[] =>
 
 function balance(ledger: Ledger, row: Row, place: Place): number {
   if (!isInside(place)) return row[place];
-  return row.inside[ledger.sites.indexOf(siteOf(place))] ?? 0;
+  return row.inside[siteIndex(ledger.sites, place)] ?? 0;
 }
 
-function shifted(ledger: Ledger, row: Row, place: Place, by: number): Row {
-  if (!isInside(place)) return { ...row, [place]: row[place] + by };
-  const site = ledger.sites.indexOf(siteOf(place));
-  assert(site >= 0, `${place} is not a site of this case`);
-  const inside = row.inside.slice();
-  inside[site] = (inside[site] ?? 0) + by;
-  return { ...row, inside };
+/** The number of the site that a place is; -1 where it is none of these. Makes no new text to find out. */
+function siteIndex(sites: readonly string[], place: string): number {
+  for (let site = 0; site < sites.length; site++) {
+    const name = sites[site] ?? '';
+    if (place.length === insidePrefix + name.length && place.endsWith(name)) return site;
+  }
+  return -1;
 }
 
 function emptyRow(sites: number): Row {
@@ -151,6 +240,6 @@ function emptyRow(sites: number): Row {
 
 function sum(numbers: readonly number[]): number {
   let total = 0;
-  for (const number of numbers) total += number;
+  for (let i = 0; i < numbers.length; i++) total += numbers[i] ?? 0;
   return total;
 }

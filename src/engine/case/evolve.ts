@@ -1,9 +1,8 @@
-import { assert, unreachable } from '../assert.ts';
+import { assert, Fault, unreachable } from '../assert.ts';
 import { evolveCheckpoints } from '../checkpoints/evolve.ts';
 import { evolveClosures } from '../closures/evolve.ts';
 import { evolveCounts } from '../counts/evolve.ts';
 import { evolveDiscrepancies } from '../discrepancies/evolve.ts';
-import { hasId, withId } from '../idSet.ts';
 import { evolveMoves } from '../moves/evolve.ts';
 import { evolveNotes } from '../notes/evolve.ts';
 import { evolveSpecimens } from '../specimens/evolve.ts';
@@ -24,10 +23,11 @@ export function evolve(current: Case | undefined, event: CaseEvent): Case {
     return openedCase(event);
   }
   assert(current !== undefined, 'the first event opens the case');
-  assert(event.entry >= current.entry, `entry ${event.entry} comes after ${current.entry}`);
+  const { entry } = event;
+  if (entry < current.entry) throw new Fault(`entry ${entry} comes after ${current.entry}`);
   const next = evolveOne(current, event);
-  const ids = hasId(next.ids, event.id) ? next.ids : withId(next.ids, event.id);
-  return { ...next, ids, entry: event.entry, lastAt: event.at };
+  assert(next.entry === entry, 'an event notes its entry');
+  return next;
 }
 
 type Later = Exclude<CaseEvent, { readonly type: 'opened' }>;

@@ -23,19 +23,18 @@ export function holdsOf(current: Case, gate: string): readonly Hold[] {
   const closures = closuresOf(current);
   const upTo = closures.slice(0, index + 1);
   const isLast = index >= closures.length - 1;
-  return [
-    ...checkpointHolds(current, upTo, gate),
-    ...baselineHolds(current),
-    ...reliefHolds(current),
-    ...differingHolds(current, gates, index),
-    ...countHolds(current, upTo, gate),
-    ...insideHolds(current, upTo, gate),
-    ...stayHolds(current, upTo, isLast),
-    ...specimenHolds(current, upTo, { isLast, isSignOut: gate === signOut }),
-    ...lookHolds(current, upTo),
-    ...orderHolds(current, closures.slice(0, index)),
-    ...(gate === signOut ? leavingHolds(current) : []),
-  ];
+  return checkpointHolds(current, upTo, gate).concat(
+    baselineHolds(current),
+    reliefHolds(current),
+    differingHolds(current, gates, index),
+    countHolds(current, upTo, gate),
+    insideHolds(current, upTo, gate),
+    stayHolds(current, upTo, isLast),
+    specimenHolds(current, upTo, { isLast, isSignOut: gate === signOut }),
+    lookHolds(current, upTo),
+    orderHolds(current, closures.slice(0, index)),
+    gate === signOut ? leavingHolds(current) : [],
+  );
 }
 
 /** Whether a gate is done, held or open to be passed. */

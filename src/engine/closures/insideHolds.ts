@@ -16,23 +16,24 @@ export function insideHolds(
   upTo: readonly Closure[],
   gate: string,
 ): readonly Hold[] {
-  const sites =
-    gate === signOut ? current.ledger.sites.map((_, index) => index) : sitesOf(current, upTo);
+  const sites = sitesBefore(current, upTo, gate);
   const fragments = new Set(current.fragments.map((set) => set.line));
   const holds: Hold[] = [];
   for (const line of current.lines.values()) {
     const { inside } = rowOf(current.ledger, line.id);
-    const site = sites.find(
-      (index) => (inside[index] ?? 0) > 0 && !isInUseAt(current, upTo, gate, index, line.id),
-    );
-    const isFragment = fragments.has(line.id);
-    if (site !== undefined) {
-      const pieces = sites.reduce((sum, index) => sum + (inside[index] ?? 0), 0);
-      const where = current.sheet.sites[site]?.name ?? '';
+    const isFragment = fragments.size > 0 && fragments.has(line.id);
+    let pieces = 0;
+    let first: SiteBefore | undefined;
+    for (const site of sites) {
+      const n = inside[site.index] ?? 0;
+      pieces += n;
+      if (n > 0 && !first && !site.inUse.includes(line.id)) first = site;
+    }
+    if (first) {
       holds.push({
         code: isFragment ? 'fragment-open' : 'piece-inside',
         about: line.id,
-        title: `${line.name}: ${pieces} in the ${where.toLowerCase()}`,
+        title: `${line.name}: ${pieces} in the ${first.name}`,
         detail: line.stay.may === 'no' ? 'Take it out' : 'Take it out, or leave it on purpose',
         who: 'surgeon and scrub',
         screen: 'frame',
@@ -51,21 +52,27 @@ export function insideHolds(
   return holds;
 }
 
-/** Still in use inside: for the closure of its site, and for every later one up to this gate. */
-function isInUseAt(
-  current: Case,
-  upTo: readonly Closure[],
-  gate: string,
-  site: number,
-  line: string,
-): boolean {
-  if (gate === signOut) return false;
-  const id = current.ledger.sites[site] ?? '';
-  const own = upTo.findIndex((closure) => closure.sites.includes(id));
-  return own >= 0 && upTo.slice(own).every((closure) => closure.inUse.includes(line));
-}
+/** A site that a gate asks about, and the lines that may still be in use in it. */
+type SiteBefore = {
+  readonly index: number;
+  readonly name: string;
+  readonly inUse: readonly string[];
+};
 
-function sitesOf(current: Case, upTo: readonly Closure[]): readonly number[] {
-  const named = new Set(upTo.flatMap((closure) => closure.sites));
-  return current.ledger.sites.flatMap((site, index) => (named.has(site) ? [index] : []));
+/**
+ * The sites of the closures up to a gate; before sign out, all. A line may be in use inside for the closure of its
+ * site if every later one up to the gate says so too.
+ */
+function sitesBefore(current: Case, upTo: readonly Closure[], gate: string): readonly SiteBefore[] {
+  return current.ledger.sites.flatMap((id, index) => {
+    const name = (current.sheet.sites[index]?.name ?? '').toLowerCase();
+    if (gate === signOut) return [{ index, name, inUse: [] }];
+    const own = upTo.findIndex((closure) => closure.sites.includes(id));
+    if (own < 0) return [];
+    const [first, ...later] = upTo.slice(own);
+    const inUse = (first?.inUse ?? []).filter((line) =>
+      later.every((closure) => closure.inUse.includes(line)),
+    );
+    return [{ index, name, inUse }];
+  });
 }

@@ -80,7 +80,7 @@ function evolveMoved(current: Case, event: Stamped<Moved>): Case {
     canTakeBack: true,
     undo,
   });
-  return { ...next, left, away };
+  return left === next.left && away === next.away ? next : { ...next, left, away };
 }
 
 /** What stays is in the patient, although it is no longer looked for. */
