@@ -117,7 +117,8 @@ Needless figures are means over worlds, with 8 lines and 12 insertions a case an
 How it counts. One piece of one line is in the patient. Each object can be counted twice or skipped. An open count
 and its recount say the expected number with the chance that makes today's practice, open and the first match
 believed, as sensitive as published (77.2 %, Egorova 2008). A blind count does so with what is left of that pull; a
-recount that is told only that it does not agree guesses the pack's number now and then. Two people must both say the number; what pulls one pulls the other. With
+recount that is told only that it does not agree guesses the pack's number now and then. Two people must both say
+the number; what pulls one pulls the other. With
 places a piece is also held if it was tapped in and neither tapped out nor dismissed. The engine says whether a
 count agrees, what two recounts settle, when a discrepancy opens and whether a piece is inside. Escapes are
 retentions not flagged, and those flagged and closed anyway.
