@@ -12,6 +12,7 @@ import { decideExplain, decideSearchedNone } from '../moves/decideExplain.ts';
 import { decideMove } from '../moves/decideMove.ts';
 import { decideBreak, decideTurn } from '../moves/decideTurn.ts';
 import { decideNotes } from '../notes/decide.ts';
+import { textLengthMax } from '../quantities.ts';
 import { decideSpecimens } from '../specimens/decide.ts';
 import type { Case } from '../state.ts';
 import { decideCorrect } from './correct.ts';
@@ -24,16 +25,24 @@ import { decideVariant } from './variant.ts';
  *
  * Pure and total: the same case, command and context give the same answer. A command whose id was recorded
  * before is accepted with no events.
+ * Refuses before all else: case-finished, too-long.
  * Rules: X10.
  */
 export function decide(current: Case, command: Command, context: Context): Decision<CaseEvent> {
   if (hasId(current.ids, context.id)) return accept<CaseEvent>();
   if (current.finishedAt !== undefined && !isAllowedAfter(command)) return refuse('case-finished');
+  if (hasLongText(command)) return refuse('too-long');
   const decision = decideOne(current, command, context);
   if (!decision.ok) return decision;
   const entry = current.entry + 1;
   const events = decision.events.map((event) => ({ ...event, entry, ...context }));
   return warned({ ...decision, events }, ...saidBeside(current, events, context));
+}
+
+/** Whether a text anywhere in a command is longer than one entry may say. It would be dropped, not cut. */
+function hasLongText(said: unknown): boolean {
+  if (typeof said === 'string') return said.length > textLengthMax;
+  return typeof said === 'object' && said !== null && Object.values(said).some(hasLongText);
 }
 
 /** After the case only what settles it late is taken: a film that was owed, a piece that turned up. */
