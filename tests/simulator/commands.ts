@@ -70,7 +70,10 @@ function* oneMove(view: View, dice: Dice): Made {
     to,
     n: quantity(dice, balanceOf(world, line, from)),
     ...(dice(3) > 0 && { with: 'Testfriend' }),
-    ...(said > 0 && { reason: 'meant', where: 'pelvis' }),
+    ...(said > 0 && {
+      reason: dice(40) > 0 ? 'meant' : 'm'.repeat(500 + dice(2)),
+      where: 'pelvis',
+    }),
     ...(said > 1 && { lot: 'L1' }),
   };
 }

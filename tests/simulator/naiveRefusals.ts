@@ -26,7 +26,8 @@ const isQuantity = (n: number | undefined): boolean =>
 const isSeen = (n: number | undefined): boolean =>
   n !== undefined && Number.isInteger(n) && n >= 0 && n <= 999;
 const isSaid = (words: string | undefined): boolean => (words ?? '').trim().length > 0;
-const isTooLong = (words: string | undefined): boolean => (words ?? '').length > 500;
+/** Between its quotation marks. */
+const isTooLong = (quoted: string): boolean => quoted.length - 2 > 500;
 
 const order = Object.keys(refusals);
 const firstOf = (codes: readonly RefusalCode[]): RefusalCode | undefined =>
@@ -75,7 +76,6 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(!world.lines.has(command.line), 'unknown-line');
       say(!from || !to, 'unknown-place');
       say(!isQuantity(command.n), 'not-a-quantity');
-      say(isTooLong(command.reason), 'too-long');
       say(to === 'away' && !isSaid(command.with), 'name-missing');
       say(from === to, 'same-place');
       const contra = ['supply', 'changed', 'missing'];
@@ -412,6 +412,8 @@ export function refusalOf(world: World, command: Command): RefusalCode | undefin
   };
   const isLate = command.type === 'xray' || ('step' in command && command.step === 'found');
   say(world.ended && !isLate, 'case-finished');
+  const texts = JSON.stringify(command).match(/"[^"]*"/g) ?? [];
+  say(texts.some(isTooLong), 'too-long');
   ledgerSays(world, command, say);
   countSays(world, command, say);
   discrepancySays(world, command, say);

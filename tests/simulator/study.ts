@@ -92,9 +92,18 @@ function print(rows: readonly Row[], worlds: number, cases: number): void {
     `\nThis is a model, not evidence. ${worlds} worlds drawn from priors, ${cases} forced retentions an arm in ` +
       `each, seed ${studySeed}. Median (5–95 % of the worlds).\n`,
   );
-  console.log(
-    '| count | recounts end by | in and out places | sensitivity, % | escapes a million, habits as today | with a hard stop | needless recounts a case | needless discrepancies a case | needless prompts a case |',
-  );
+  const heads = [
+    'count',
+    'recounts end by',
+    'in and out places',
+    'sensitivity, %',
+    'escapes a million, habits as today',
+    'with a hard stop',
+    'needless recounts a case',
+    'needless discrepancies a case',
+    'needless prompts a case',
+  ];
+  console.log(`| ${heads.join(' | ')} |`);
   console.log('| --- | --- | --- | --- | --- | --- | --- | --- | --- |');
   for (const row of rows) {
     const { counting, rule, places } = row.arm;
@@ -118,10 +127,9 @@ How it counts. One piece of one line is in the patient. Each object can be count
 and its recount say the expected number with the chance that makes today's practice, open and the first match
 believed, as sensitive as published (77.2 %, Egorova 2008). A blind count does so with what is left of that pull; a
 recount that is told only that it does not agree guesses the pack's number now and then. Two people must both say
-the number; what pulls one pulls the other. With
-places a piece is also held if it was tapped in and neither tapped out nor dismissed. The engine says whether a
-count agrees, what two recounts settle, when a discrepancy opens and whether a piece is inside. Escapes are
-retentions not flagged, and those flagged and closed anyway.
+the number; what pulls one pulls the other. With places a piece is also held if it was tapped in and neither tapped
+out nor dismissed. The engine says whether a count agrees, what two recounts settle, when a discrepancy opens and
+whether a piece is inside. Escapes are retentions not flagged, and those flagged and closed anyway.
 
 Published: the sensitivity of the count, 22 retentions at the final count in 153,263 operations, 5 of 17 flagged
 ones closed (both by arithmetic from Egorova 2008). Judgement, with a wide range: how often a piece was never
