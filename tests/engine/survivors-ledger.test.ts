@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { Fault } from '#engine/assert.ts';
 import {
+  at,
   emptyLedger,
   type Ledger,
   openLine,
@@ -9,6 +10,7 @@ import {
   rowOf,
   transfer,
 } from '#engine/ledger.ts';
+import type { Place } from '#engine/places.ts';
 
 /** Faults of the ledger: each says which line and place, so that a bug of ours can be found. */
 
@@ -41,10 +43,45 @@ test('[L1] an entry that does not sum to zero names its line', () => {
   expect(() => post(ledger, lost)).toThrow('the entry on needle does not sum to zero');
 });
 
-test('[L2] a place below zero is named with its line', () => {
-  expect(() => post(ledger, transfer('swab', 'table', 'off', 1))).toThrow(
-    'swab falls below zero at table',
+test.each<Place>(['table', 'off', 'stays', 'specimen', 'away', 'missing', 'patient/abdomen'])(
+  '[L2] below zero at %s is a fault that names line and place',
+  (place) => {
+    expect(() => post(ledger, transfer('swab', place, 'supply', 1))).toThrow(
+      `swab falls below zero at ${place}`,
+    );
+    const there = post(ledger, transfer('swab', 'supply', place, 1));
+    expect(at(post(there, transfer('swab', place, 'supply', 1)), 'swab', place)).toBe(0);
+  },
+);
+
+test('[L2] each line of an entry is looked at, not only the last', () => {
+  const sound = transfer('needle', 'supply', 'table', 1);
+  expect(() => post(ledger, [{ line: 'swab', place: 'table', by: 1 }, ...sound])).toThrow(
+    'the entry on swab does not sum to zero',
   );
+  expect(() => post(ledger, [...transfer('swab', 'off', 'table', 1), ...sound])).toThrow(
+    'swab falls below zero at off',
+  );
+});
+
+test('[L1] an entry on two lines by turns arrives on both', () => {
+  const mixed: readonly Posting[] = [
+    { line: 'swab', place: 'supply', by: -2 },
+    { line: 'needle', place: 'supply', by: -1 },
+    { line: 'swab', place: 'patient/abdomen', by: 2 },
+    { line: 'needle', place: 'patient/abdomen', by: 1 },
+  ];
+  const after = post(ledger, mixed);
+  expect(at(after, 'swab', 'patient/abdomen')).toBe(2);
+  expect(at(after, 'needle', 'patient/abdomen')).toBe(1);
+  expect(at(ledger, 'swab', 'patient/abdomen')).toBe(0);
+});
+
+test('[L1] a site whose name ends like another is another site', () => {
+  const wounds = emptyLedger(['swab'], ['wound', 'flank-wound']);
+  const after = post(wounds, transfer('swab', 'supply', 'patient/flank-wound', 1));
+  expect(rowOf(after, 'swab').inside).toEqual([0, 1]);
+  expect(at(after, 'swab', 'patient/wound')).toBe(0);
 });
 
 test('[L2] a site that the case does not have is a fault', () => {
