@@ -276,6 +276,13 @@ test('[X4] in use is allowed at the first closure as well', () => {
   };
   const story = givenOn(sheet, ...incised, move('seal', 'table', 'patient/uterus'));
   expect(story.about('uterus')).not.toContain('piece-inside seal');
+  expect(story.about('abdomen')).not.toContain('piece-inside seal'); // which says so too
+});
+
+test('[L11] a fragment elsewhere makes no fragment of a swab inside', () => {
+  const broken: Done = { type: 'break', line: 'needle', at: 'table', into: 2 };
+  const story = given(...incised, broken, move('swab', 'table', 'patient/uterus'));
+  expect(story.about('uterus')).toContain('piece-inside swab');
 });
 
 test.each([0, 1, 2, 3, 4, 5])(
