@@ -21,7 +21,7 @@ export type Posting = { readonly line: string; readonly place: Place; readonly b
 
 const blockBits = 4;
 const blockSize = 1 << blockBits;
-const insidePrefix = 'patient/'.length;
+const insidePrefix = 'patient/';
 
 /** A ledger with these lines, all balances zero. */
 export function emptyLedger(lines: readonly string[], sites: readonly string[]): Ledger {
@@ -217,9 +217,10 @@ function balance(ledger: Ledger, row: Row, place: Place): number {
 
 /** The number of the site that a place is; -1 where it is none of these. Makes no new text to find out. */
 function siteIndex(sites: readonly string[], place: string): number {
+  if (!place.startsWith(insidePrefix)) return -1;
   for (let site = 0; site < sites.length; site++) {
     const name = sites[site] ?? '';
-    if (place.length === insidePrefix + name.length && place.endsWith(name)) return site;
+    if (place.length === insidePrefix.length + name.length && place.endsWith(name)) return site;
   }
   return -1;
 }

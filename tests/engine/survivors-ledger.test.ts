@@ -54,6 +54,13 @@ test.each<Place>(['table', 'off', 'stays', 'specimen', 'away', 'missing', 'patie
   },
 );
 
+test('[L1] a place that only ends like a site is no site, and nothing is posted to it', () => {
+  const strange = 'garbage/abdomen' as Place;
+  expect(() => post(ledger, transfer('swab', 'supply', strange, 1))).toThrow(
+    'garbage/abdomen is not a site of this case',
+  );
+});
+
 test('[L2] each line of an entry is looked at, not only the last', () => {
   const sound = transfer('needle', 'supply', 'table', 1);
   expect(() => post(ledger, [{ line: 'swab', place: 'table', by: 1 }, ...sound])).toThrow(

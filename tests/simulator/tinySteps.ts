@@ -59,12 +59,14 @@ function movesOf({ current, truth }: Node): readonly Step[] {
 /** Pieces that stay, and one piece at most that is moved and not recorded. */
 function quietMovesOf({ current, truth, slips }: Node): readonly Step[] {
   const steps: Step[] = [];
+  // Nothing goes through a wound that is closed.
+  const canSlip = slips === 0 && gateState(current, 'wound') !== 'done';
   for (const line of current.lines.keys()) {
     for (const from of spots) {
       if (!has(truth, line, from)) continue;
       const to = from === 'table' ? 'inside' : 'table';
       const slipped = moved(truth, line, from, to);
-      if (from !== 'off' && slips === 0) steps.push({ commands: [], truth: slipped, slips: true });
+      if (from !== 'off' && canSlip) steps.push({ commands: [], truth: slipped, slips: true });
       const stays = { type: 'move', line, from: placeOf[from], to: 'stays', n: 1 } as const;
       const gone = moved(truth, line, from, undefined);
       steps.push({ commands: [stays], truth: gone });
