@@ -54,13 +54,16 @@ test.each<Place>(['table', 'off', 'stays', 'specimen', 'away', 'missing', 'patie
   },
 );
 
-test.each(['garbage/abdomen', 'patient/'])('[L1] %s is no site: nothing is posted to it', (place) => {
-  // A damaged record does not keep to the type of a place.
-  const strange = place as Place;
-  expect(() => post(ledger, transfer('swab', 'supply', strange, 1))).toThrow(
-    `${place} is not a site of this case`,
-  );
-});
+test.each(['garbage/abdomen', 'patient/'])(
+  '[L1] %s is no site: nothing is posted to it',
+  (place) => {
+    // A damaged record does not keep to the type of a place.
+    const strange = place as Place;
+    expect(() => post(ledger, transfer('swab', 'supply', strange, 1))).toThrow(
+      `${place} is not a site of this case`,
+    );
+  },
+);
 
 test('[L2] each line of an entry is looked at, not only the last', () => {
   const sound = transfer('needle', 'supply', 'table', 1);

@@ -10,6 +10,9 @@ import { nextOf, type Width, wayOutOf } from './tinySteps.ts';
  */
 const isPassable = ({ current }: Node): boolean => gateState(current, 'wound') !== 'held';
 
+const isSignOutHeld = (current: Node['current']): boolean =>
+  gateState(current, 'sign-out') === 'held';
+
 /** A piece that is where it may not be although the closure is clear or made; found without asking the holds. */
 function misplaced({ current, truth, lied, isSeen }: Node): string | undefined {
   for (const id of current.lines.keys()) {
@@ -26,7 +29,11 @@ function misplaced({ current, truth, lied, isSeen }: Node): string | undefined {
       current.counts.waivers.length > 0 ||
       current.counts.amendments.length > 0 ||
       current.missing.length > 0;
-    const isTrue = !lied && isSeen && !isMarked;
+    // A count that differs after the closure was made does not undo it, but holds sign out: it is known.
+    const isMade = gateState(current, 'wound') === 'done';
+    const isHeld = isMade && current.differing[id] !== undefined && isSignOutHeld(current);
+    const isTold = isMarked || isHeld;
+    const isTrue = !lied && isSeen && !isTold;
     if (isTrue && (truth[id]?.inside ?? 0) > 0) return `${id} really is inside, and unmarked`;
   }
   return undefined;
