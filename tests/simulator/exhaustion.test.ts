@@ -5,7 +5,7 @@ import { keyOf, type Node, recorded, starts } from './tiny.ts';
 import { nextOf, type Width, wayOutOf } from './tinySteps.ts';
 
 /**
- * `EXHAUST=7 EXHAUST_WIDE=5 npx vitest run tests/simulator/exhaustion.test.ts` goes as many steps deep. A step is
+ * `EXHAUST=8 EXHAUST_WIDE=5 npx vitest run tests/simulator/exhaustion.test.ts` goes as many steps deep. A step is
  * what a person would call one: a move, a whole count, a search, a declaration.
  */
 const isPassable = ({ current }: Node): boolean => gateState(current, 'wound') !== 'held';
@@ -106,7 +106,7 @@ test(
   '[X1] [X4] no closure of a small case is clear with a piece misplaced; all lead out',
   hours,
   () => {
-    const { unsound, trapped, passable } = exhaust('core', Number(process.env.EXHAUST ?? 4));
+    const { unsound, trapped, passable } = exhaust('core', Number(process.env.EXHAUST ?? 7));
     expect(unsound).toEqual([]);
     expect(trapped).toEqual([]);
     expect(passable).toBeGreaterThan(0);
@@ -114,7 +114,7 @@ test(
 );
 
 test('[X1] [X4] nor with what stays, breaks, slips in unseen, reliefs and films', hours, () => {
-  const { unsound, trapped, passable } = exhaust('wide', Number(process.env.EXHAUST_WIDE ?? 3));
+  const { unsound, trapped, passable } = exhaust('wide', Number(process.env.EXHAUST_WIDE ?? 4));
   expect(unsound).toEqual([]);
   expect(trapped).toEqual([]);
   expect(passable).toBeGreaterThan(0);
