@@ -73,7 +73,7 @@ const mistakes = [
     from: 'core-steps,',
     to: 'core-step,',
     says: [
-      'In small.yaml, line 4, column 11, include names the shared file "core-step", but the shared files are core-steps, medicines, policy and trays; perhaps "core-steps" is meant.',
+      'In small.yaml, line 4, column 11, include names the shared file "core-step", but the shared files are core-steps, look-steps, medicines, packs, policy and trays; perhaps "core-steps" is meant.',
     ],
   },
   {
