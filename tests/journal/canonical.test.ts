@@ -101,11 +101,41 @@ describe('Canonical JSON gives what RFC 8785 publishes', () => {
   });
 });
 
-// The files `arrays` and `unicode` of the testdata that the author of RFC 8785 publishes beside it
-// (cyberphone/json-canonicalization).
-test('the published array sample keeps its order, and its keys are sorted', () => {
-  const text = textOf(JSON.parse('[ 56, { "d": true, "10": null, "1": [ ] } ]'));
-  expect(text).toBe('[56,{"1":[],"10":null,"d":true}]');
+// The files of the testdata that the author of RFC 8785 publishes beside it (cyberphone/json-canonicalization,
+// folders testdata/input and testdata/output), by their names (`weird` as of
+// commit 77917fbd). `unicode` and `values` stand in other tests here.
+describe('Canonical JSON gives what the testdata beside RFC 8785 holds', () => {
+  test.each<[string, string, string]>([
+    ['arrays', '[ 56, { "d": true, "10": null, "1": [ ] } ]', '[56,{"1":[],"10":null,"d":true}]'],
+    [
+      'french',
+      `{ "peach": "This sorting order", "péché": "is wrong according to French",
+         "pêche": "but canonicalization MUST", "sin":   "ingnore locale" }`,
+      [
+        '{"peach":"This sorting order","péché":"is wrong according to French",',
+        '"pêche":"but canonicalization MUST","sin":"ingnore locale"}',
+      ].join(''),
+    ],
+    [
+      'structures',
+      String.raw`{ "1": {"f": {"f": "hi","F": 5} ,"\n": 56.0}, "10": { }, "": "empty", "a": { },
+         "111": [ { } ], "A": { } }`,
+      String.raw`{"":"empty","1":{"\n":56,"f":{"F":5,"f":"hi"}},"10":{},"111":[{}],"A":{},"a":{}}`,
+    ],
+    [
+      'weird',
+      String.raw`{ "\u20ac": "Euro Sign", "1": "One", "\u0080": "Control\u007f", "\ud83d\ude02": "Smiley",
+         "\u00f6": "Latin Small Letter O With Diaeresis",
+         "\ufb33": "Hebrew Letter Dalet With Dagesh", "</script>": "Browser Challenge" }`,
+      [
+        '{"1":"One","</script>":"Browser Challenge","\u0080":"Control\u007f",',
+        '"ö":"Latin Small Letter O With Diaeresis","€":"Euro Sign","😂":"Smiley",',
+        '"\ufb33":"Hebrew Letter Dalet With Dagesh"}',
+      ].join(''),
+    ],
+  ])('%s', (_, input, output) => {
+    expect(textOf(JSON.parse(input))).toBe(output);
+  });
 });
 
 test('SHA-256 of "abc" is the value that the examples for FIPS 180-4 give', async () => {

@@ -1,4 +1,3 @@
-import { Fault } from '../assert.ts';
 import type { CaseEvent } from '../case/events.ts';
 import { evolve } from '../case/evolve.ts';
 import type { Case } from '../state.ts';
@@ -24,10 +23,14 @@ export function replay(rows: readonly { readonly events: readonly CaseEvent[] }[
     try {
       current = row.events.reduce<Case | undefined>(evolve, current);
     } catch (error) {
-      if (!(error instanceof Fault)) throw error;
-      return { ok: false, row: index + 1, sentence: error.message, current };
+      // Not a Fault alone: a row that lacks a field throws what the language throws, and no row from
+      // outside may keep the program from starting.
+      return { ok: false, row: index + 1, sentence: sentenceOf(error), current };
     }
   }
   if (!current) return { ok: false, row: 1, sentence: 'The record is empty.', current };
   return { ok: true, current };
 }
+
+const sentenceOf = (error: unknown): string =>
+  error instanceof Error ? error.message : 'It cannot be applied';
