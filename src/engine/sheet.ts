@@ -172,9 +172,12 @@ export type Answering =
 export const computedFrom = ['first-count', 'counts', 'specimens', 'prophylaxis', 'left'] as const;
 export type ComputedFrom = (typeof computedFrom)[number];
 
+/** Who can be asked beside the four roles. The midwife counts nothing; what she says is entered by the team. */
+export const othersAsked = ['everyone', 'patient', 'midwife'] as const;
+
 export type Step = {
   readonly id: string;
-  readonly who: Role | 'everyone' | 'patient';
+  readonly who: Role | (typeof othersAsked)[number];
   readonly ask: string;
   /** A few words for lists and holds. */
   readonly short: string;

@@ -5,6 +5,7 @@ import { type Checking, mistake } from './checking.ts';
 import { checkLines } from './checkLines.ts';
 import { checkSteps } from './checkSteps.ts';
 import type { Issue, IssueCode, Position, Warning } from './issues.ts';
+import { withOpenings } from './openings.ts';
 import { warningsOf } from './rails.ts';
 import { resolved } from './resolve.ts';
 import { sheetShape } from './shape.ts';
@@ -43,7 +44,7 @@ function sheetFromTree(grown: Grown, shared: SharedParts, name: string | undefin
   const isUnreadable = issues.some(({ code }) => unreadable.includes(code));
   if (isUnreadable) return { ok: false, issues: inOrder(issues) };
 
-  const included = withIncludes(grown.tree, shared, issues);
+  const included = withOpenings(withIncludes(grown.tree, shared, issues), issues);
   // Read before its changes as well: a mistake that a change covers is a mistake all the same.
   const first = sheetShape.read(included, '', issues);
   const { tree, changes, leftOut } = withChanges(included, first.changes ?? [], issues);

@@ -206,6 +206,10 @@ export const sheetShape = fields('a sheet, with its title', {
     byId(orShared(section), 'sections', 40),
     'The count sheet: trays and packs, with lines.',
   ),
+  opens: optional(
+    byId(pieces, 'lines that it opens', 100),
+    'What the first count has of lines that say no opening of their own, such as shared ones.',
+  ),
   moments: optional(
     byId(covered, 'counts', 7),
     'Which counts there are and what each covers. All but the cavity count if left out.',

@@ -1,4 +1,4 @@
-import { carriedFrom, computedFrom, roles } from '#engine/sheet.ts';
+import { carriedFrom, computedFrom, othersAsked, roles } from '#engine/sheet.ts';
 import { sentence, words } from './commonShapes.ts';
 import {
   byId,
@@ -46,7 +46,7 @@ const capitalised = (word: string): string =>
   `${word.charAt(0).toUpperCase()}${word.slice(1).replaceAll('-', ' ')}`;
 
 const stepShape = {
-  who: needed(oneOf([...roles, 'everyone', 'patient']), 'Who answers.'),
+  who: needed(oneOf([...roles, ...othersAsked]), 'Who answers.'),
   ask: needed(sentence, 'The question, as it is read aloud.'),
   short: needed(text(48), 'The same in a few words, for lists.'),
   answer: optional(

@@ -59,7 +59,7 @@ const mistakes = [
     from: 'who: surgeon\n        ask: How',
     to: 'who: boss\n        ask: How',
     says: [
-      'In small.yaml, line 57, column 14, checkpoints.time-out.steps.stones.who is "boss", but should be scrub, circulator, surgeon, anaesthetist, everyone or patient.',
+      'In small.yaml, line 57, column 14, checkpoints.time-out.steps.stones.who is "boss", but should be scrub, circulator, surgeon, anaesthetist, everyone, patient or midwife.',
     ],
   },
   {

@@ -17,7 +17,7 @@ const mistakes = [
     to: 'titel: Small',
     says: [
       'In small.yaml, line 1, column 1, title is missing, but should be a text of 1 to 120 letters (the procedure, as the trade names it).',
-      'In small.yaml, line 2, column 1, titel is not a word of the format here, which has sheet, title, version, aims, briefing, include, sites, variants, sections, moments, checkpoints, specimens, closures, medicines, policy, changes and sources; perhaps "title" is meant.',
+      'In small.yaml, line 2, column 1, titel is not a word of the format here, which has sheet, title, version, aims, briefing, include, sites, variants, sections, opens, moments, checkpoints, specimens, closures, medicines, policy, changes and sources; perhaps "title" is meant.',
     ],
   },
   {
@@ -73,7 +73,7 @@ const mistakes = [
     from: 'core-steps,',
     to: 'core-step,',
     says: [
-      'In small.yaml, line 4, column 11, include names the shared file "core-step", but the shared files are core-steps, look-steps, medicines, packs, policy and trays; perhaps "core-steps" is meant.',
+      'In small.yaml, line 4, column 11, include names the shared file "core-step", but the shared files are core-steps, keyhole, look-steps, medicines, packs, policy and trays; perhaps "core-steps" is meant.',
     ],
   },
   {
@@ -137,7 +137,7 @@ const mistakes = [
     from: 'title: Small',
     to: '__proto__: { x: 1 }\ntitle: Small',
     says: [
-      'In small.yaml, line 2, column 1, __proto__ is not a word of the format here, which has sheet, title, version, aims, briefing, include, sites, variants, sections, moments, checkpoints, specimens, closures, medicines, policy, changes and sources.',
+      'In small.yaml, line 2, column 1, __proto__ is not a word of the format here, which has sheet, title, version, aims, briefing, include, sites, variants, sections, opens, moments, checkpoints, specimens, closures, medicines, policy, changes and sources.',
     ],
   },
   {
@@ -154,7 +154,7 @@ const mistakes = [
     to: 'sections:\n  - swabs\nx:\n  swabs:',
     says: [
       'In small.yaml, line 11, column 1, sections is a list of 1, but should be sections, each under its short name.',
-      'In small.yaml, line 13, column 1, x is not a word of the format here, which has sheet, title, version, aims, briefing, include, sites, variants, sections, moments, checkpoints, specimens, closures, medicines, policy, changes and sources.',
+      'In small.yaml, line 13, column 1, x is not a word of the format here, which has sheet, title, version, aims, briefing, include, sites, variants, sections, opens, moments, checkpoints, specimens, closures, medicines, policy, changes and sources.',
       'In small.yaml, line 108, column 5, changes.1 changes "swab", but the sheet has nothing of the kind.',
     ],
   },

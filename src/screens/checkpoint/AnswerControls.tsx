@@ -3,6 +3,7 @@ import type { Answering, Step } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { roleAsked } from '../whoWords.ts';
 import { DoseControls } from './DoseControls.tsx';
 
 export type AnswerControlsProps = {
@@ -16,10 +17,10 @@ export function AnswerControls(props: AnswerControlsProps) {
   const { session } = useSession();
   const current = useCase();
   const by = () => {
-    const { who } = props.step;
-    return who === 'everyone' || who === 'patient'
-      ? (current().checkpoints[props.checkpoint]?.leader ?? 'circulator')
-      : current().team[who];
+    const role = roleAsked(props.step.who);
+    return role
+      ? current().team[role]
+      : (current().checkpoints[props.checkpoint]?.leader ?? 'circulator');
   };
   const give = async (value: string) => {
     const { checkpoint, step } = props;

@@ -3,6 +3,7 @@ import type { Closure, Step } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { roleAsked } from '../whoWords.ts';
 
 export type LookControlsProps = {
   readonly closure: Closure;
@@ -15,10 +16,7 @@ export function LookControls(props: LookControlsProps) {
   const { session } = useSession();
   const current = useCase();
   const [text, setText] = createSignal('');
-  const by = () => {
-    const { who } = props.step;
-    return who === 'everyone' || who === 'patient' ? current().team.surgeon : current().team[who];
-  };
+  const by = () => current().team[roleAsked(props.step.who) ?? 'surgeon'];
   const give = async (value: string) => {
     const outcome = await session.send(
       { type: 'look', closure: props.closure.id, answers: { [props.step.id]: value } },
