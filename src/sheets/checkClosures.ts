@@ -1,4 +1,4 @@
-import type { Closure, Sheet, Variant, When } from '#engine/sheet.ts';
+import type { Sheet, Variant, When } from '#engine/sheet.ts';
 import { type Checking, checkName, mistake, type Path } from './checking.ts';
 import { checkWhen } from './checkSteps.ts';
 
@@ -19,7 +19,7 @@ export function checkClosures(checking: Checking): void {
     checkName(checking, 'unknown-moment', [...path, 'count'], closure.count, moments);
     checkWhen(checking, closure.when, [...path, 'when'], []);
     const twin = sheet.closures.slice(0, index).find(({ id }) => id === closure.id);
-    if (twin && !areApart(sheet, closure, twin))
+    if (twin && !areApart(sheet, closure.when, twin.when))
       mistake(
         checking,
         'said-twice',
@@ -34,17 +34,15 @@ export function checkClosures(checking: Checking): void {
   checkSpecimens(checking, sites);
 }
 
-/** Two closures that can never apply in one case: their variants are different ones of one group. */
-function areApart(sheet: Sheet, one: Closure, other: Closure): boolean {
-  const groupsOf = (closure: Closure): ReadonlySet<string> =>
+/** Two things that can never apply in one case: their variants are different ones of one group. */
+function areApart(sheet: Sheet, one: When | undefined, other: When | undefined): boolean {
+  const groupsOf = (when: When | undefined): ReadonlySet<string> =>
     new Set(
-      sheet.variants
-        .filter(({ id }) => closure.when?.variant?.includes(id))
-        .map(({ group }) => group),
+      sheet.variants.filter(({ id }) => when?.variant?.includes(id)).map(({ group }) => group),
     );
   const [mine, theirs] = [groupsOf(one), groupsOf(other)];
   const isOneGroup = mine.size === 1 && theirs.size === 1 && [...mine][0] === [...theirs][0];
-  const shares = one.when?.variant?.some((id) => other.when?.variant?.includes(id));
+  const shares = one?.variant?.some((id) => other?.variant?.includes(id));
   return isOneGroup && shares === false;
 }
 
@@ -120,21 +118,26 @@ function checkReachable(checking: Checking, keys: readonly string[]): void {
   }
 }
 
+/** A letter stands for one specimen of a case: left and right may share one where a case has only one side. */
 function checkSpecimens(checking: Checking, sites: readonly string[]): void {
-  const letters = new Map<string, string>();
-  for (const specimen of checking.sheet.specimens) {
+  const { specimens } = checking.sheet;
+  specimens.forEach((specimen, index) => {
     const path: Path = ['specimens', specimen.id];
     checkName(checking, 'unknown-site', [...path, 'site'], specimen.site, sites);
     checkWhen(checking, specimen.when, [...path, 'when'], []);
-    const first = letters.get(specimen.letter);
+    const first = specimens
+      .slice(0, index)
+      .find(
+        ({ letter, when }) =>
+          letter === specimen.letter && !areApart(checking.sheet, specimen.when, when),
+      );
     if (first !== undefined && specimen.letter !== '')
       mistake(
         checking,
         'said-twice',
         [...path, 'letter'],
-        `the specimen ${first}`,
-        'be a letter of its own',
+        `the specimen ${first.id}`,
+        'be a letter of its own, unless their variants can never be chosen together',
       );
-    letters.set(specimen.letter, specimen.id);
-  }
+  });
 }

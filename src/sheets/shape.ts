@@ -28,7 +28,10 @@ const hours: Reader<number | null> = number(0.5, 48, false, ' or none');
 const none: Reader<number | null> = mapped(oneOf(['none']), () => null);
 
 const specimenShape = {
-  letter: needed(form(/^[A-Z]$/, 'one capital letter'), 'The letter on the pot.'),
+  letter: needed(
+    form(/^[A-Z]$/, 'one capital letter'),
+    'The letter on the pot. Specimens of different variants of a group may share one.',
+  ),
   name: needed(words, 'What it is called on the label.'),
   site: needed(id, 'The site that it comes out of.'),
   'site-words': optional(words, 'The site as the label says it.'),

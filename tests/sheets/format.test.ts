@@ -213,3 +213,18 @@ test('a sheet with more choices than can be gone through is told, one with many 
     'In small.yaml, line 7, column 1, variants is chosen in more than 2000 ways that matter to closures, but should be fewer.',
   ]);
 });
+
+test('two specimens may share a letter where no case can have both', () => {
+  const pair = (gland: string, node: string) =>
+    damaged(
+      '    media: [formalin]\n',
+      `    media: [formalin]\n    when: { variant: ${gland} }\n  node: { letter: A, name: Node, site: abdomen, test: histology, media: formalin, when: { variant: ${node} } }\n`,
+    );
+  expect(said(pair('keyhole', 'open'))).toEqual([]);
+  for (const node of ['keyhole', '[keyhole, open]'])
+    expect(said(pair('keyhole', node))).toEqual([
+      expect.stringContaining(
+        'specimens.node.letter is said a second time, after the specimen gland',
+      ),
+    ]);
+});

@@ -203,7 +203,7 @@ const mistakes = [
     from: 'media: [formalin]',
     to: 'media: [formalin]\n  node: { letter: A, name: Node, site: abdomen, test: histology, media: formalin }',
     says: [
-      'In small.yaml, line 71, column 19, specimens.node.letter is said a second time, after the specimen gland, but should be a letter of its own.',
+      'In small.yaml, line 71, column 19, specimens.node.letter is said a second time, after the specimen gland, but should be a letter of its own, unless their variants can never be chosen together.',
     ],
   },
   {
