@@ -1,0 +1,103 @@
+import { describe, expect, test } from 'vitest';
+import type { Sheet } from '../../src/engine/sheet.ts';
+import { loadSheets } from '../../src/sheets/loadSheets.ts';
+
+/** What is on the table at the first count of open operations, the breast and the bowel (common practice). */
+const loaded = loadSheets('checklists');
+
+function sheetNamed(id: string): Sheet {
+  const found = loaded.ok ? loaded.sheets.find((one) => one.id === id) : undefined;
+  if (found === undefined) throw new Error(`${id} is not among the sheets`);
+  return found;
+}
+
+/** Every line that the first count asks for, with these variants. */
+function openingOf(sheet: Sheet, variants: readonly string[] = []): Record<string, number> {
+  const chosen = sheet.variants.filter(({ id }) => variants.includes(id));
+  const listed = sheet.lines.map(({ id, opening }): [string, number] => [
+    id,
+    chosen.reduce(
+      (sum, { opens, without }) => sum + (opens[id] ?? 0) - (without?.[id] ?? 0),
+      opening,
+    ),
+  ]);
+  return Object.fromEntries(listed.filter(([, n]) => n > 0));
+}
+
+const staying = (sheet: Sheet): readonly string[] =>
+  sheet.lines.filter(({ stay }) => stay.may !== 'no').map(({ id }) => id);
+
+describe('total hip replacement', () => {
+  const sheet = sheetNamed('total-hip-replacement');
+
+  test('the first count has 20 swabs, 15 sharps, 4 trials and 162 tray pieces', () => {
+    expect(openingOf(sheet)).toEqual({
+      'large-swab': 10,
+      swab: 10,
+      'suture-needle': 6,
+      blade: 3,
+      'saw-blade': 1,
+      'drill-bit': 2,
+      'retraction-pin': 3,
+      'trial-head': 3,
+      'trial-liner': 1,
+      'lavage-tip': 1,
+      'lavage-shield': 1,
+      'diathermy-tip': 1,
+      'tip-cleaner': 1,
+      'suction-tip': 1,
+      'hip-basic-tray': 62,
+      'hip-tray-one': 48,
+      'hip-tray-two': 52,
+    });
+  });
+
+  test('with cement there are two mixes, a restrictor and the seals of the pressuriser', () => {
+    expect(openingOf(sheet, ['cemented'])).toMatchObject({
+      'cement-mix': 2,
+      restrictor: 1,
+      'pressuriser-seal': 2,
+    });
+    expect(openingOf(sheet, ['hybrid'])).toMatchObject({ 'cement-mix': 1, 'pressuriser-seal': 1 });
+  });
+
+  test('implants and cement stay with their lot numbers, a drain with a reason, nothing else', () => {
+    expect(staying(sheet)).toEqual([
+      'cup',
+      'cup-screw',
+      'hole-cap',
+      'liner',
+      'stem',
+      'head',
+      'cement-mix',
+      'restrictor',
+      'centraliser',
+      'cable-loop',
+      'drain',
+    ]);
+    const byLot = sheet.lines.filter(
+      ({ stay }) => stay.may === 'reason' && stay.needs[0] === 'lot',
+    );
+    expect(byLot).toHaveLength(10);
+  });
+
+  test('the socket is closed before the cup, the joint before reduction, each after its stop', () => {
+    expect(sheet.closures.map(({ id, sites, count }) => [id, sites.join(), count])).toEqual([
+      ['socket', 'socket', 'cavity'],
+      ['reduction', 'joint', 'cavity'],
+      ['deep-fascia', 'hip', 'closing'],
+      ['skin', 'hip', 'final'],
+    ]);
+    const stops = sheet.checkpoints.filter(({ id }) => id.startsWith('implants'));
+    expect(stops.map(({ before }) => before)).toEqual(['socket', 'reduction']);
+  });
+
+  test('no side is taken for granted', () => {
+    expect(sheet.variants.find(({ group }) => group === 'side')?.id).toBe('side-not-said');
+    const heads = sheet.specimens.filter(({ name }) => name === 'Femoral head');
+    expect(heads.map(({ side, when }) => [side, when?.variant])).toEqual([
+      ['right', ['right-hip']],
+      ['left', ['left-hip']],
+    ]);
+  });
+});
