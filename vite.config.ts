@@ -109,6 +109,7 @@ const unitFolders = [
   'published',
   'drills',
   'journal',
+  'vault',
   'sheets',
   'session',
   'drill',
