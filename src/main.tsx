@@ -3,7 +3,8 @@ import { render } from 'solid-js/web';
 import { chainCode } from '#journal/chainCode.ts';
 import { openTabletJournal } from '#journal/openTabletJournal.ts';
 import { makeWriterLock } from '#journal/writerLock.ts';
-import { RecordPage } from '#record/RecordPage.tsx';
+import { makeRecordKit } from '#record/makeRecordKit.ts';
+import recordCss from '#record/record.css?raw';
 import { App } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
@@ -34,10 +35,8 @@ async function begin(root: HTMLElement): Promise<void> {
     writer: makeWriterLock(),
     app,
   });
-  render(
-    () => <App session={session} sheets={sheets} record={RecordPage} codeOf={chainCode} />,
-    root,
-  );
+  const record = makeRecordKit(recordCss, chainCode);
+  render(() => <App session={session} sheets={sheets} record={record} />, root);
   const awake = keepAwake(() => undefined);
   session.store.subscribe(({ context }) => {
     if (context.route.screen === 'case') awake.hold();

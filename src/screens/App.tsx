@@ -1,8 +1,6 @@
-import { type Component, createEffect, Match, Show, Switch } from 'solid-js';
+import { createEffect, Match, Show, Switch } from 'solid-js';
 import type { Sheet } from '#engine/sheet.ts';
-import type { Case } from '#engine/state.ts';
 import type { Session } from '#session/createSession.ts';
-import type { RecordedRow } from '#session/state.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
 import { CountScreen } from './count/CountScreen.tsx';
@@ -13,22 +11,15 @@ import { FrameScreen } from './frame/FrameScreen.tsx';
 import { LeavingScreen } from './leaving/LeavingScreen.tsx';
 import { OpeningScreen } from './opening/OpeningScreen.tsx';
 import { RecordScreen } from './record/RecordScreen.tsx';
+import type { RecordKit } from './recordKit.ts';
 import { SpecimenScreen } from './specimen/SpecimenScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { createSessionView, SessionContext, useSession } from './useSession.ts';
 
-export type RecordProps = {
-  readonly current: Case;
-  readonly rows: readonly RecordedRow[];
-  readonly code: string;
-};
-
 export type AppProps = {
   readonly session: Session;
   readonly sheets: readonly Sheet[];
-  /** The printed record, joined in `main.tsx`: screens do not reach into `record`. */
-  readonly record: Component<RecordProps>;
-  readonly codeOf: (head: string) => string;
+  readonly record: RecordKit;
 };
 
 /** The program on the screen. */
@@ -98,7 +89,7 @@ function CaseView(props: AppProps) {
           <LeavingScreen />
         </Match>
         <Match when={is('record')}>
-          <RecordScreen record={props.record} codeOf={props.codeOf} />
+          <RecordScreen record={props.record} />
         </Match>
       </Switch>
     </Show>

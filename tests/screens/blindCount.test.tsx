@@ -2,7 +2,7 @@ import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
-import { RecordPage } from '#record/RecordPage.tsx';
+import { makeRecordKit } from '#record/makeRecordKit.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
@@ -31,8 +31,7 @@ async function onScreen(): Promise<Session> {
     <App
       session={session}
       sheets={[sheet]}
-      record={RecordPage}
-      codeOf={(head) => head.slice(0, 8)}
+      record={makeRecordKit('', (head) => head.slice(0, 8))}
     />
   ));
   return session;

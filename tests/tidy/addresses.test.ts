@@ -4,8 +4,12 @@ import { type Finding, found, type Source, sourcesOf } from './source.ts';
 /** The program asks nothing of a network, so no address stands in it. */
 const address = /\b(?:https?|wss?):\/\/[^\s"'`)>]+/g;
 
-/** The name of a language of drawing, not an address that is asked for. */
-const names = ['http://www.w3.org/2000/svg', 'http://www.w3.org/1999/xlink'];
+/** Names of languages of drawing and of data, not addresses that are asked for. */
+const names = [
+  'http://www.w3.org/2000/svg',
+  'http://www.w3.org/1999/xlink',
+  'https://json-schema.org/draft/2020-12/schema',
+];
 
 /** Where a rule comes from may be told by its address, after the word: `Source: ...`. */
 const tellsSource = (line: string): boolean => /\bsources?\b\W/i.test(line);

@@ -20,6 +20,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   screens: ['session', 'parts', 'engine', 'styles', 'solid-js'],
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'parts', 'styles', 'solid-js'],
+  convert: ['engine', 'journal', 'session', 'record'],
   review: ['engine', 'parts', 'styles', 'solid-js'],
   styles: ['@fontsource-variable'],
   'virtualSheets.d.ts': ['engine'],
@@ -31,6 +32,7 @@ const nodeFiles = [
   'src/sheets/schemaCli.ts',
   'src/drill/cli.ts',
   'src/session/verifyCli.ts',
+  'src/convert/cli.ts',
 ];
 
 /** The areas of the engine in order: each may read only those before it. */
@@ -69,7 +71,7 @@ function wrongCrossings(source: Source): readonly Finding[] {
     if (file === 'src/main.tsx') findings.push(found(source, offset, 'nothing imports main.tsx.'));
     if (file !== undefined && (roomOf(file) === roomOf(source.path)) !== to.startsWith('.'))
       findings.push(found(source, offset, `${to}: relative inside a folder, # across folders.`));
-    if (file !== undefined && !/\.(tsx?|css|svg)$/.test(to))
+    if (file !== undefined && !/\.(tsx?|css(\?raw)?|svg)$/.test(to))
       findings.push(found(source, offset, `${to}: write the extension.`));
     return findings;
   });

@@ -1,24 +1,27 @@
-import { type Component, Show } from 'solid-js';
+import { createMemo, createSignal, For, Show } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
-import type { RecordedRow } from '#session/state.ts';
+import type { RecordKit } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useCase, useSession } from '../useSession.ts';
+import { TakeOutDialog } from './TakeOutDialog.tsx';
 
-export type RecordScreenProps = {
-  readonly record: Component<{
-    readonly current: Case;
-    readonly rows: readonly RecordedRow[];
-    readonly code: string;
-  }>;
-  readonly codeOf: (head: string) => string;
-};
+export type RecordScreenProps = { readonly record: RecordKit };
 
-/** The whole case as a page that a person reads, to print or to take out as a file. */
+/** The whole case as pages that a person reads, to print or to take out as files. */
 export function RecordScreen(props: RecordScreenProps) {
   const { session, state } = useSession();
   const current = useCase();
+  const [shown, setShown] = createSignal(props.record.pages[0]?.id ?? '');
+  const [isTaking, setTaking] = createSignal(false);
+  const page = createMemo(() => props.record.pages.find((one) => one.id === shown())?.page);
+  const record = () => ({
+    current: current(),
+    rows: state().rows,
+    head: state().head,
+    code: props.record.codeOf(state().head),
+  });
   const take = async () => {
     const text = await session.exportCase(current().id);
     if (text !== undefined) saveFile(text, fileName(current()), 'text/plain');
@@ -34,22 +37,42 @@ export function RecordScreen(props: RecordScreenProps) {
         <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
           All cases
         </Button>
+        <Show when={props.record.pages.length > 1}>
+          <nav class="record-pages" aria-label="Pages of the record">
+            <For each={props.record.pages}>
+              {(one) => (
+                <Button
+                  kind="plain"
+                  isPressed={shown() === one.id}
+                  onPress={() => setShown(one.id)}
+                >
+                  {one.name}
+                </Button>
+              )}
+            </For>
+          </nav>
+        </Show>
         <span class="record-bar-gap" />
         <Button kind="plain" onPress={() => void take()}>
           Take out as a file
+        </Button>
+        <Button kind="plain" onPress={() => setTaking(true)}>
+          Other forms…
         </Button>
         <Button kind="primary" onPress={() => window.print()}>
           Print
         </Button>
       </header>
       <main class="record-scroller" tabindex="0" aria-label="Record">
-        <Dynamic
-          component={props.record}
-          current={current()}
-          rows={state().rows}
-          code={props.codeOf(state().head)}
-        />
+        <Dynamic component={page()} {...record()} />
       </main>
+      <Show when={isTaking()}>
+        <TakeOutDialog
+          outputs={props.record.outputs}
+          record={record()}
+          onClose={() => setTaking(false)}
+        />
+      </Show>
     </div>
   );
 }

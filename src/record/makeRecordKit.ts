@@ -1,0 +1,26 @@
+import { converted, type TakenOut, type Wish } from './converted.ts';
+import { RecordPage } from './RecordPage.tsx';
+import { tableNames } from './tables/tables.ts';
+import type { WholeRecord } from './wholeRecord.ts';
+
+/** The pages and forms of a record, for the record's screen. `css` is the text of record.css. */
+export function makeRecordKit(css: string, codeOf: (head: string) => string) {
+  const output = (id: string, name: string, detail: string, wish: Wish) => ({
+    id,
+    name,
+    detail,
+    make: async (record: WholeRecord): Promise<TakenOut> => converted(record, wish, css),
+  });
+  return {
+    codeOf,
+    pages: [{ id: 'record', name: 'Record', page: RecordPage }],
+    outputs: [
+      output('html', 'A page', 'HTML, to read in any browser', { form: 'html' }),
+      output('json', 'All of it as data', 'JSON', { form: 'json' }),
+      output('csv', 'All tables', 'CSV, one file for a spreadsheet', { form: 'csv' }),
+      ...tableNames.map((only) =>
+        output(`csv-${only}`, `Table of ${only}`, 'CSV', { form: 'csv', only }),
+      ),
+    ],
+  };
+}

@@ -1,0 +1,88 @@
+import { entryWords } from '#engine/case/entryWords.ts';
+import type { CaseEvent } from '#engine/case/events.ts';
+import { momentName } from '#engine/closures/holdsOf.ts';
+import type { Case } from '#engine/state.ts';
+import { timeWords } from '../instants.ts';
+import { lineFactsOf } from '../lineFacts.ts';
+import { type Branch, type Child, digits, el, table } from '../tree.ts';
+import { eventsIn, takenBack, type WholeRecord } from '../wholeRecord.ts';
+
+/** Where every piece is, line by line. */
+export function linesPart(current: Case): Branch {
+  const rows = lineFactsOf(current).map((line): readonly Child[] => [
+    line.name,
+    ...[
+      line.inAll,
+      line.table,
+      line.inside,
+      line.off,
+      line.stays,
+      line.specimen + line.away,
+      line.missing,
+    ].map((pieces) => digits(pieces ?? '?')),
+  ]);
+  const columns = ['Line', 'In all', 'Table', 'Inside', 'Off', 'Stays', 'Specimen', 'Missing'];
+  return table('record-lines', columns, rows);
+}
+
+/** What the counts found: differences from the tray list, packs set aside, and how each difference ended. */
+export function findingsPart(current: Case): Branch | undefined {
+  const name = (line: string) => current.lines.get(line)?.name ?? line;
+  const { findings, setAside } = current.counts;
+  const sentences = [
+    ...findings.map(
+      (one) => `${name(one.line)}: ${one.listed} listed, ${one.seen} seen when counted in.`,
+    ),
+    ...setAside.map((one) => `${name(one.line)}: a pack of ${one.pieces} was set aside whole.`),
+    ...current.settled.map((one) => {
+      const way = one.difference > 0 ? 'over' : 'short';
+      const when = momentName(current, one.moment).toLowerCase();
+      const end =
+        one.how === 'agreed'
+          ? `settled by recounts at ${timeWords(one.settledAt)}`
+          : `declared by ${one.by?.join(' and ')} at ${timeWords(one.settledAt)}`;
+      return `${name(one.line)}: ${way} by ${Math.abs(one.difference)} at the ${when}, ${end}.`;
+    }),
+  ];
+  if (sentences.length === 0) return undefined;
+  return el(
+    'ul',
+    { class: 'record-counts' },
+    sentences.map((one) => el('li', {}, one)),
+  );
+}
+
+/** Every entry, in order. What was taken back stays, struck through, with the entry that took it back. */
+export function entriesPart(record: WholeRecord): Branch {
+  const back = takenBack(eventsIn(record));
+  const rows = record.rows.flatMap((row) =>
+    row.events.map((event, index) => entryRow(record.current, event, index === 0, back)),
+  );
+  const columns = ['No.', 'Time', 'What', 'Entered by'];
+  return el(
+    'table',
+    { class: 'record-entries' },
+    el('thead', {}, el('tr', {}, ...columns.map((one) => el('th', { scope: 'col' }, one)))),
+    el('tbody', {}, rows),
+  );
+}
+
+function entryRow(
+  current: Case,
+  event: CaseEvent,
+  isFirst: boolean,
+  back: ReadonlyMap<number, number>,
+): Branch {
+  const words = entryWords(current, event);
+  const by = back.get(event.entry);
+  const said: readonly Child[] = [el('strong', {}, words.subject), ` ${words.rest}`];
+  const what = by === undefined ? said : [el('s', {}, ...said), ` Taken back by entry ${by}.`];
+  return el(
+    'tr',
+    { 'data-type': event.type, 'data-taken-back': by },
+    el('td', { class: 'digits-type' }, isFirst ? event.entry : ''),
+    el('td', { class: 'digits-type' }, timeWords(event.at, true)),
+    el('td', {}, ...what),
+    el('td', {}, event.by),
+  );
+}

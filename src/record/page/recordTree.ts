@@ -1,0 +1,47 @@
+import { type Branch, el } from '../tree.ts';
+import { eventsIn, type WholeRecord } from '../wholeRecord.ts';
+import { entriesPart, findingsPart, linesPart } from './log.ts';
+import {
+  countsList,
+  headOf,
+  lossPart,
+  specimensPart,
+  staysPart,
+  timesPart,
+  verdictBox,
+} from './summary.ts';
+
+/** What every page that leaves the tablet says of itself. */
+export const caution =
+  "Lastlook is an aid. It records what the team said and counted; it never says that it is safe to close. Local policy, manufacturers' instructions and licensed practitioners decide.";
+
+/** The whole case on paper: one page that is read in a minute, then where every piece is, and every entry. */
+export function recordTree(record: WholeRecord): Branch {
+  const { current, code } = record;
+  return el(
+    'article',
+    { class: 'record' },
+    headOf(current, code, 'Count and checklist record'),
+    verdictBox(current),
+    el('section', {}, el('h2', {}, 'Counts'), countsList(current)),
+    el('section', {}, el('h2', {}, 'What stays in the patient'), staysPart(current)),
+    el('section', {}, el('h2', {}, 'Specimens'), specimensPart(current)),
+    el('section', {}, el('h2', {}, 'Checkpoints and doses'), timesPart(current)),
+    el('section', {}, lossPart(current)),
+    el('p', { class: 'record-caution' }, caution),
+    el(
+      'section',
+      { class: 'record-rest' },
+      el('h2', {}, 'Where every piece is'),
+      findingsPart(current),
+      linesPart(current),
+    ),
+    el('section', {}, el('h2', {}, 'Every entry, in order'), entriesPart(record)),
+    el(
+      'p',
+      { class: 'record-end' },
+      `End of the record: ${eventsIn(record).length} facts in ${record.rows.length} entries. SHA-256 of the last: `,
+      el('span', { class: 'digits-type record-hash' }, record.head),
+    ),
+  );
+}

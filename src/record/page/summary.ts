@@ -1,0 +1,217 @@
+import { checkpointsOf, yearsOld } from '#engine/applies.ts';
+import { medicineOf } from '#engine/checkpoints/prophylaxis.ts';
+import { momentName } from '#engine/closures/holdsOf.ts';
+import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { lossOf } from '#engine/notes/lossOf.ts';
+import type { Case, Specimen } from '#engine/state.ts';
+import { dateWords, timeWords } from '../instants.ts';
+import { type Branch, type Child, digits, el, person, table } from '../tree.ts';
+
+/** Whose record it is, what was done, when and by whom. `kind` says what this page is. */
+export function headOf(current: Case, code: string, kind: string): Branch {
+  const { patient } = current;
+  const weight = patient.weightKg === undefined ? '' : ` · ${patient.weightKg} kg`;
+  const age = yearsOld(patient.born, current.startedAt);
+  const until = current.finishedAt ? timeWords(current.finishedAt) : 'not finished';
+  return el(
+    'header',
+    { class: 'record-head' },
+    el(
+      'div',
+      {},
+      el(
+        'p',
+        { class: 'record-kind' },
+        `${kind}${current.practice ? ' · PRACTICE, not a patient' : ''}`,
+      ),
+      el('h1', {}, person(patient.name)),
+      el(
+        'p',
+        {},
+        digits(patient.number),
+        ' · born ',
+        digits(patient.born),
+        ` (${age} years)${weight}`,
+      ),
+      el('p', {}, 'Allergies: ', el('strong', {}, allergyWords(current))),
+    ),
+    el(
+      'div',
+      { class: 'record-side' },
+      el('p', {}, el('strong', {}, current.sheet.title)),
+      el('p', {}, variantWords(current)),
+      el('p', {}, `${dateWords(current.startedAt)}, ${timeWords(current.startedAt)} to ${until}`),
+      el('p', {}, `Sheet version ${current.sheet.version}`),
+      el('p', {}, 'Chain code ', el('strong', { class: 'digits-type' }, code)),
+    ),
+    el('p', { class: 'record-team' }, teamWords(current)),
+  );
+}
+
+function allergyWords({ patient }: Case): string {
+  if (patient.allergies === undefined) return 'not asked';
+  return patient.allergies.length === 0 ? 'none known' : patient.allergies.join(', ');
+}
+
+const variantWords = (current: Case): string => {
+  const chosen = Object.values(current.variants);
+  const names = current.sheet.variants.filter((one) => chosen.includes(one.id));
+  return names.map((one) => one.name).join(' · ');
+};
+
+function teamWords(current: Case): string {
+  const { scrub, circulator, surgeon, anaesthetist } = current.team;
+  const reliefs = current.counts.reliefs.map(
+    (one) => `${one.to} for ${one.from} as ${one.role} at ${timeWords(one.at)}`,
+  );
+  const now = `Scrub ${scrub} · Circulator ${circulator} · Surgeon ${surgeon} · Anaesthetist ${anaesthetist}`;
+  return reliefs.length === 0 ? now : `${now} · Reliefs: ${reliefs.join('; ')}`;
+}
+
+/** What came of it, in words, with every lasting exception. */
+export function verdictBox(current: Case): Branch {
+  const unsettled = Object.values(current.differing).map(
+    (one) => `${current.lines.get(one.line)?.name ?? one.line} does not agree.`,
+  );
+  const sentences = [...exceptionsOf(current).map((one) => one.sentence), ...unsettled];
+  return el(
+    'section',
+    { class: 'record-verdict', 'data-verdict': verdictOf(current) },
+    el('h2', {}, verdictWords[verdictOf(current)]),
+    sentences.length > 0
+      ? el(
+          'ul',
+          {},
+          sentences.map((one) => el('li', {}, one)),
+        )
+      : undefined,
+  );
+}
+
+/** The counts that were made, one line each. */
+export function countsList(current: Case): Branch {
+  const { history } = current.counts;
+  if (history.length === 0) return el('p', {}, 'No count was made.');
+  const items = history.map((count) => {
+    const by = `${count.waived ? 'waived by' : 'agreed by'} ${count.by.join(' and ')}: `;
+    const name = el('strong', {}, momentName(current, count.moment));
+    return el(
+      'li',
+      {},
+      digits(timeWords(count.at)),
+      ' ',
+      name,
+      ', ',
+      by,
+      countWords(current, count),
+    );
+  });
+  return el('ul', { class: 'record-counts' }, items);
+}
+
+type Counted = Case['counts']['history'][number];
+
+function countWords(current: Case, { differing, waived, lines }: Counted): string {
+  if (waived) return `${lines} lines not counted`;
+  if (differing.length === 0) return `all ${lines} lines agree`;
+  const names = differing.map((line) => current.lines.get(line)?.name ?? line);
+  return `${lines} lines, of which did not agree: ${names.join(', ')}`;
+}
+
+/** What was left on purpose, in plain words, and who has to do with it next. */
+export function staysPart(current: Case): Branch {
+  const rows = Object.entries(current.left).flatMap(([line, sets]) =>
+    sets.map((set): readonly Child[] => {
+      const handover = current.handovers[line];
+      const decided = set.decidedBy ? `decided by ${set.decidedBy.join(' and ')}` : undefined;
+      const why = [set.reason, set.lot ? `lot ${set.lot}` : undefined, decided];
+      return [
+        current.lines.get(line)?.name ?? line,
+        digits(set.n),
+        set.where ?? siteName(current, set.site),
+        why.filter(Boolean).join(' · '),
+        handover ? `${handover.to}: ${handover.plan}` : '',
+      ];
+    }),
+  );
+  if (rows.length === 0) return el('p', {}, 'Nothing was left on purpose.');
+  return table('record-stays', ['What', 'How many', 'Where', 'Why', 'Handed over'], rows);
+}
+
+export const siteName = (current: Case, site: string | undefined): string =>
+  current.sheet.sites.find((one) => one.id === site)?.name ?? site ?? '';
+
+/** Each specimen from the field to whoever took it. */
+export function specimensPart(current: Case): Branch {
+  const specimens = Object.values(current.specimens);
+  if (specimens.length === 0) return el('p', {}, 'No specimen was taken.');
+  const rows = specimens.map((one): readonly Child[] => [
+    `${one.letter} ${one.name}`,
+    outWords(current, one),
+    one.pot ? `${one.pot}, ${one.medium}${one.mediumReason ? ` (${one.mediumReason})` : ''}` : '',
+    doneWords(one.labelledBy, one.labelledAt),
+    doneWords(one.readBackBy, one.readBackAt),
+    doneWords(one.handedTo, one.handedAt),
+  ]);
+  const columns = ['Specimen', 'Out', 'Pot', 'Labelled', 'Read back', 'Handed over'];
+  return table('record-specimens', columns, rows);
+}
+
+/** What is known of a specimen's way out. */
+export function outWords(current: Case, one: Specimen): string {
+  if (one.stage === 'planned') return 'not out';
+  if (one.stage === 'notTaken') return `not taken: ${one.partReason ?? ''}`;
+  const carries = Object.entries(one.carries ?? {}).map(
+    ([line, n]) => `${n} ${current.lines.get(line)?.name ?? line}`,
+  );
+  const pieces = one.pieces === 1 ? 'one piece' : `${one.pieces} pieces`;
+  const whole = one.isWhole ? 'whole' : `not whole: ${one.partReason ?? 'no reason given'}`;
+  const on = carries.length > 0 ? `, with ${carries.join(', ')}` : '';
+  return `${one.takenAt ? timeWords(one.takenAt) : ''} ${pieces}, ${whole}${on}`;
+}
+
+const doneWords = (who: string | undefined, at: string | undefined): string =>
+  who && at ? `${timeWords(at)} ${who}` : '';
+
+/** The checkpoints, the incision and the doses, each with its time. */
+export function timesPart(current: Case): Branch {
+  const checkpoints = checkpointsOf(current).map((one) => {
+    const state = current.checkpoints[one.id];
+    const fast = state?.fast ? ', faster than it can be said' : '';
+    const done = state?.finishedAt
+      ? `${timeWords(state.finishedAt)}, led by ${state.leader}${fast}`
+      : 'not finished';
+    return `${one.name} ${done}`;
+  });
+  const incision = current.incisionAt ? [`Incision ${timeWords(current.incisionAt)}`] : [];
+  const items = [...checkpoints, ...incision, ...doseWords(current)];
+  return el(
+    'ul',
+    { class: 'record-times' },
+    items.map((words) => el('li', {}, words)),
+  );
+}
+
+/** Every dose that was recorded. */
+export const doseWords = (current: Case): readonly string[] =>
+  current.doses.map((dose) => {
+    const name = medicineOf(current, dose.agent)?.name ?? dose.agent;
+    const mg = dose.mg === undefined ? ', dose not recorded' : ` ${dose.mg} mg`;
+    return `${name}${mg} at ${timeWords(dose.at)}`;
+  });
+
+/** What was weighed and measured, as an estimate or as none. */
+export function lossPart(current: Case): readonly Branch[] {
+  if (current.weighed.length + current.fluids.length === 0) return [];
+  const loss = lossOf(current);
+  const sum = `Swabs ${loss.swabsMl} mL + suction less irrigation ${loss.suctionMl} mL = about ${loss.totalMl} mL.`;
+  const words = loss.isUnknown
+    ? 'No estimate: a dry weight is not known for every swab that was weighed.'
+    : `${sum} Weighing reads high; dry weights are those of the sheet.`;
+  const look = 'More irrigation was recorded than the suction holds. Look again.';
+  return [
+    el('h2', {}, 'Fluid and blood, estimated'),
+    el('p', {}, words),
+    ...(loss.needsLook ? [el('p', {}, look)] : []),
+  ];
+}
