@@ -101,3 +101,39 @@ describe('total hip replacement', () => {
     ]);
   });
 });
+
+describe('open appendicectomy of a child', () => {
+  const sheet = sheetNamed('paediatric-open-appendicectomy');
+
+  test('the first count has 10 swabs and 5 pledgets, 7 sharps, 2 ties and 40 tray pieces', () => {
+    expect(openingOf(sheet)).toEqual({
+      swab: 10,
+      pledget: 5,
+      'suture-needle': 4,
+      'fine-needle': 1,
+      'hypodermic-needle': 1,
+      blade: 1,
+      strand: 2,
+      'diathermy-tip': 1,
+      'tip-cleaner': 1,
+      'suction-tip': 1,
+      'child-tray': 39,
+      malleable: 1,
+    });
+  });
+
+  test('small swabs take the place of the others', () => {
+    expect(openingOf(sheet, ['small-swabs'])).toMatchObject({ 'small-swab': 10, pledget: 5 });
+    expect(openingOf(sheet, ['small-swabs'])).not.toHaveProperty('swab');
+  });
+
+  test('the malleable retractor is followed, and the fine needle is under what a film shows', () => {
+    const line = (id: string) => sheet.lines.find((one) => one.id === id);
+    expect(line('malleable')).toMatchObject({ tracked: true, stay: { may: 'no' } });
+    expect(line('fine-needle')?.sizeMm).toBeLessThan(sheet.policy.filmReliableMm);
+  });
+
+  test('only knots stay, and by decision a drain or packing', () => {
+    expect(staying(sheet)).toEqual(['tie-knot', 'drain', 'large-swab']);
+  });
+});
