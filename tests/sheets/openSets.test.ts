@@ -137,3 +137,50 @@ describe('open appendicectomy of a child', () => {
     expect(staying(sheet)).toEqual(['tie-knot', 'drain', 'large-swab']);
   });
 });
+
+describe('total abdominal hysterectomy', () => {
+  const sheet = sheetNamed('total-abdominal-hysterectomy');
+
+  test('the first count has 20 swabs, 3 vaginal items, 10 sharps and 72 tray pieces', () => {
+    expect(openingOf(sheet)).toEqual({
+      'large-swab': 10,
+      swab: 10,
+      'prep-swab': 2,
+      'ribbon-pack': 1,
+      'suture-needle': 8,
+      blade: 2,
+      'diathermy-tip': 1,
+      'suction-tip': 1,
+      'tip-cleaner': 1,
+      'gyn-tray': 72,
+    });
+  });
+
+  test('begun by keyhole, the open tray waits: 14 port parts, and what a conversion opens', () => {
+    const keyhole = openingOf(sheet, ['keyhole-first']);
+    expect(keyhole).not.toHaveProperty('gyn-tray');
+    expect(keyhole).not.toHaveProperty('large-swab');
+    const ports = Object.entries(keyhole).filter(([id]) => id.startsWith('port-'));
+    expect(ports.reduce((sum, [, n]) => sum + n, 0)).toBe(14);
+    const converted = sheet.variants.find(({ id }) => id === 'converted');
+    expect(converted?.opens).toEqual({ 'gyn-tray': 72, 'large-swab': 10 });
+  });
+
+  test('vault, abdomen, and skin with the vagina; where the cervix stays there is no vault', () => {
+    expect(sheet.closures.map(({ id, sites, count, when }) => [id, sites, count, when])).toEqual([
+      ['vault', ['vault'], 'cavity', { variant: ['total'] }],
+      ['abdomen', ['abdomen', 'vault'], 'closing', undefined],
+      ['skin', ['abdomen', 'vagina'], 'final', undefined],
+    ]);
+  });
+
+  test('each tube and ovary has its side, and no case has two with one letter', () => {
+    const adnexa = sheet.specimens.filter(({ letter }) => letter === 'B' || letter === 'C');
+    expect(adnexa.map(({ id, side }) => [id, side])).toEqual([
+      ['right-adnexa', 'right'],
+      ['right-tube', 'right'],
+      ['left-adnexa', 'left'],
+      ['left-tube', 'left'],
+    ]);
+  });
+});
