@@ -17,7 +17,10 @@ type Issue = {
 type Loaded =
   | { readonly ok: true; readonly sheets: readonly unknown[] }
   | { readonly ok: false; readonly issues: readonly Issue[] };
-type Loader = { readonly loadSheets: (folder: string) => Loaded | Promise<Loaded> };
+type Loader = {
+  readonly loadSheets: (folder: string, alsoFound: unknown) => Loaded | Promise<Loaded>;
+};
+type Rehearsal = { readonly issuesFrom: unknown };
 
 /**
  * `virtual:sheets` is every file of checklists/, checked and as data, so that the YAML reader stays
@@ -38,7 +41,9 @@ function checkedSheets(): Plugin {
         for (const file of filesIn(folder)) this.addWatchFile(file);
         // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
         const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
-        const loaded = await loadSheets(folder);
+        const rehearsal = join(root, 'src', 'rehearsal', 'checkSheet.ts');
+        const { issuesFrom }: Rehearsal = await import(pathToFileURL(rehearsal).href);
+        const loaded = await loadSheets(folder, issuesFrom);
         if (!loaded.ok) {
           const message = ['The sheets have mistakes:', ...loaded.issues.map(say)].join('\n');
           this.error({ message, stack: '' }); // where the plugin stands helps nobody who writes sheets
@@ -113,7 +118,7 @@ const unitFolders = [
   'sheets',
   'session',
   'drill',
-].concat(['record', 'review', 'simulator', 'tidy']);
+].concat(['record', 'review', 'simulator', 'tidy', 'rehearsal', 'desk', 'paper']);
 
 export default defineConfig({
   root: 'src',

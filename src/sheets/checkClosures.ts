@@ -1,5 +1,5 @@
 import type { Sheet, Variant, When } from '#engine/sheet.ts';
-import { type Checking, checkName, mistake, type Path } from './checking.ts';
+import { type Checking, checkName, isTold, mistake, type Path } from './checking.ts';
 import { checkWhen } from './checkSteps.ts';
 
 /** Whether every site is closed by something that can be reached, and specimens come out of a site. */
@@ -16,7 +16,9 @@ export function checkClosures(checking: Checking): void {
       checkName(checking, 'unknown-line', [...path, 'in-use', at], line, lines);
     });
     const moments = sheet.moments.map(({ id }) => id);
-    checkName(checking, 'unknown-moment', [...path, 'count'], closure.count, moments);
+    const count: Path = [...path, 'count'];
+    if (!isTold(checking, count))
+      checkName(checking, 'unknown-moment', count, closure.count, moments);
     checkWhen(checking, closure.when, [...path, 'when'], []);
     const twin = sheet.closures.slice(0, index).find(({ id }) => id === closure.id);
     if (twin && !areApart(sheet, closure.when, twin.when))

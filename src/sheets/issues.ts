@@ -30,6 +30,7 @@ const sentences = {
   'who-item': 'leaves out {found}, but should have {expected}',
   'who-place': 'asks {found}, but should leave it to {expected}',
   'never-closes': 'is {found}, but should be {expected}',
+  'closes-on': 'lets the patient be closed on {found}, but should {expected}',
 } as const;
 
 /** What kind of mistake it is. */
@@ -42,6 +43,8 @@ export type Issue = Position & {
   readonly found: string;
   readonly expected: string;
   readonly message: string;
+  /** Of a mistake that shows only when a case is played: the shortest way there, as steps of a drill. */
+  readonly way?: readonly string[];
 };
 
 /** Something that is allowed and that an author should know of. */

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Issue, Warning } from './issues.ts';
-import { parseSheet } from './parseSheet.ts';
+import { type ParsedSheet, parseSheet } from './parseSheet.ts';
 import { readShared, type SharedParts } from './shared.ts';
 
 /** Every sheet of a folder, or every mistake in any of them. */
@@ -16,12 +16,16 @@ export type LoadedSheets =
 
 const isSheetFile = (file: string): boolean => /\.ya?ml$/.test(file);
 
+/** Finds mistakes in a sheet that has none by itself. */
+type AlsoFinding = (parsed: Extract<ParsedSheet, { readonly ok: true }>) => readonly Issue[];
+
 /**
- * Reads the sheets of a folder and the shared files beside them. Node only.
+ * Reads the sheets of a folder and the shared files beside them. Node only. `alsoFound` looks for more: the build
+ * plays each sheet.
  *
  * Throws: what the file system throws, if the folder cannot be read.
  */
-export function loadSheets(folder: string): LoadedSheets {
+export function loadSheets(folder: string, alsoFound: AlsoFinding = () => []): LoadedSheets {
   const shared = loadShared(folder);
   const issues = new Map(shared.issues.map((issue) => [issue.message, issue]));
   const sheets: Sheet[] = [];
@@ -31,6 +35,7 @@ export function loadSheets(folder: string): LoadedSheets {
     if (parsed.ok) {
       sheets.push(parsed.sheet);
       warnings.push(...parsed.warnings);
+      for (const issue of alsoFound(parsed)) issues.set(issue.message, issue);
     } else for (const issue of parsed.issues) issues.set(issue.message, issue);
   }
   return issues.size > 0

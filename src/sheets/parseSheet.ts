@@ -1,7 +1,7 @@
 import type { Sheet } from '#engine/sheet.ts';
 import { withChanges } from './changes.ts';
 import { checkClosures } from './checkClosures.ts';
-import { type Checking, mistake } from './checking.ts';
+import { type Checking, mistake, type Path, positionAt } from './checking.ts';
 import { checkLines } from './checkLines.ts';
 import { checkSteps } from './checkSteps.ts';
 import type { Issue, IssueCode, Position, Warning } from './issues.ts';
@@ -14,7 +14,13 @@ import { type Grown, limits, treeFromData, treeFromText } from './tree.ts';
 
 /** A sheet that is fit for use, or every mistake in it. */
 export type ParsedSheet =
-  | { readonly ok: true; readonly sheet: Sheet; readonly warnings: readonly Warning[] }
+  | {
+      readonly ok: true;
+      readonly sheet: Sheet;
+      readonly warnings: readonly Warning[];
+      /** Where a part of the sheet stands in its text. */
+      readonly positionOf: (path: Path) => Position;
+    }
   | { readonly ok: false; readonly issues: readonly Issue[] };
 
 type Options = { readonly file?: string; readonly shared?: SharedParts };
@@ -53,7 +59,12 @@ function sheetFromTree(grown: Grown, shared: SharedParts, name: string | undefin
   checkAll({ written, sheet, tree, issues, leftOut }, name);
   const told = [...shared.issues, ...issuesBetween(issues, shared, grown.tree.at.file)];
   if (told.length > 0) return { ok: false, issues: inOrder(told) };
-  return { ok: true, sheet, warnings: warningsOf(sheet, tree) };
+  return {
+    ok: true,
+    sheet,
+    warnings: warningsOf(sheet, tree),
+    positionOf: (path) => positionAt(tree, path),
+  };
 }
 
 /** A mistake of a shared file is told once, by itself; one that this sheet makes of its parts names the sheet. */

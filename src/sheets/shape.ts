@@ -1,4 +1,4 @@
-import { lineClasses, momentIds, sides } from '#engine/sheet.ts';
+import { lineClasses, sides } from '#engine/sheet.ts';
 import { pieces, sentence, words } from './commonShapes.ts';
 import { section } from './lineShapes.ts';
 import {
@@ -49,7 +49,7 @@ const closureShape = {
   id: optional(id, 'Its short name, where two closures share one for different variants.'),
   name: needed(words, 'What is closed.'),
   sites: needed(list(id, 10), 'The sites that it closes.'),
-  count: needed(oneOf(momentIds), 'The count that it needs.'),
+  count: needed(oneOf(['cavity', 'closing', 'final']), 'The count that it needs.'),
   'in-use': optional(
     list(id, 60, 0),
     'Lines that may still be inside while it is made (port parts).',

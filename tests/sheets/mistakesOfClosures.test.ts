@@ -24,7 +24,15 @@ const mistakes = [
     from: 'count: closing',
     to: 'count: second',
     says: [
-      'In small.yaml, line 75, column 12, closures.abdomen.count is "second", but should be first, added, cavity, closing, final, relief or extra.',
+      'In small.yaml, line 75, column 12, closures.abdomen.count is "second", but should be cavity, closing or final.',
+    ],
+  },
+  {
+    title: 'a closure needs a count that is made before it closes',
+    from: 'count: closing',
+    to: 'count: first',
+    says: [
+      'In small.yaml, line 75, column 12, closures.abdomen.count is "first", but should be cavity, closing or final.',
     ],
   },
   {

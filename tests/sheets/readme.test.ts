@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import { drillsOf } from '../../src/drill/drillFile.ts';
 import { filledIn, partNames } from '../../src/drill/readme.ts';
 import { runDrill } from '../../src/drill/runDrill.ts';
+import { checkSheet } from '../../src/rehearsal/checkSheet.ts';
 import { loadSheets } from '../../src/sheets/loadSheets.ts';
 import { parseSheet } from '../../src/sheets/parseSheet.ts';
 import { withFormat } from '../../src/sheets/readme.ts';
@@ -52,6 +53,16 @@ test('its example of a mistake is what is said', () => {
   expect(said(parse(sheet.replace('opening: 5', 'opening: 7')))).toEqual([
     example('mistake').trim(),
   ]);
+});
+
+test('its example of a sheet that is played is what is said, with the way', () => {
+  const text = sheet.replace(/tracked: yes +# a jaw.*/, 'counted: no');
+  const checked = checkSheet(text, { file: 'ports-and-swabs.yaml', shared });
+  const issues = checked.ok ? [] : checked.issues;
+  const words = issues.map(({ message, way = [] }) =>
+    [`${message} The shortest way there:`, ...way.map((step) => `  - ${step}`)].join('\n'),
+  );
+  expect(words).toEqual([example('played').trim()]);
 });
 
 test('its example of a drill passes', () => {

@@ -17,6 +17,9 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   session: ['engine', 'sheets', 'journal', 'vault', '@xstate/store', 'virtual:sheets'],
   vault: ['engine'],
   drill: ['engine', 'sheets', 'yaml'],
+  rehearsal: ['engine', 'sheets'],
+  desk: ['engine', 'sheets', 'rehearsal', 'paper'],
+  paper: ['engine'],
   screens: ['session', 'parts', 'engine', 'styles', 'solid-js'],
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'parts', 'styles', 'solid-js'],
@@ -33,6 +36,8 @@ const nodeFiles = [
   'src/drill/cli.ts',
   'src/session/verifyCli.ts',
   'src/convert/cli.ts',
+  'src/desk/cli.ts',
+  'src/desk/files.ts',
 ];
 
 /** The areas of the engine in order: each may read only those before it. */

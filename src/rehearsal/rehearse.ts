@@ -1,0 +1,101 @@
+import type { Sheet } from '#engine/sheet.ts';
+import { choicesOf } from '#sheets/checkClosures.ts';
+import { type Finding, findingOf, type Played } from './finding.ts';
+import { toEnd, toIncision } from './finish.ts';
+import { insideFindings } from './insideFindings.ts';
+import { act, opened } from './play.ts';
+import { shrunk } from './shrunk.ts';
+import { turnFindings } from './turnFindings.ts';
+import type { Blocked, Instead } from './usual.ts';
+
+/**
+ * Plays a sheet with the engine before anybody uses it: every choice of variants that matters, every conversion,
+ * every turn, every answer that other steps depend on, and a piece left inside each site.
+ *
+ * The sheet must be without a mistake already. Bounded: one line of each kind, and only choices that differ.
+ */
+export function rehearse(whole: Sheet): readonly Finding[] {
+  const sheet = shrunk(whole);
+  const findings: Finding[] = [];
+  const choices = choicesOf(sheet, conditionsOf(sheet)) ?? [[]];
+  let first: Played | undefined;
+  for (const chosen of choices) {
+    const played = playedThrough(sheet, chosen, {});
+    if ('part' in played) findings.push(findingOf(sheet, played, chosen));
+    else first ??= { ...played, chosen };
+    if (!('part' in played)) findings.push(...insideFindings(sheet, played));
+  }
+  if (first === undefined) return distinct(findings);
+  findings.push(...conversions(sheet, first), ...branches(sheet, first.chosen));
+  findings.push(...turnFindings(sheet, first));
+  return distinct(findings);
+}
+
+function playedThrough(
+  sheet: Sheet,
+  chosen: readonly string[],
+  instead: Instead,
+): Played | Blocked {
+  const start = opened(sheet, chosen);
+  if (start === undefined) throw new Error(`no case of ${sheet.id} can be opened`);
+  const open = toIncision(start, instead);
+  if (!open.ok) return open;
+  const finished = toEnd(open.play, instead);
+  return finished.ok ? { open: open.play, before: finished.before, chosen } : finished;
+}
+
+const conditionsOf = (sheet: Sheet) => [
+  ...sheet.closures,
+  ...sheet.checkpoints,
+  ...sheet.specimens,
+  ...sheet.checkpoints.flatMap(({ steps }) => steps),
+  ...sheet.closures.flatMap(({ look }) => look),
+];
+
+/** Each other variant, chosen just after the incision and again when the first closure is about to be made. */
+function conversions(sheet: Sheet, { open, before, chosen }: Played): readonly Finding[] {
+  const [late] = before;
+  return sheet.variants
+    .filter(({ id }) => !chosen.includes(id))
+    .flatMap(({ id }) =>
+      [open, ...(late ? [late] : [])].flatMap((play) => {
+        const words = `variant: { to: ${id} }`;
+        const made = act(play, { type: 'variant', to: id }, words);
+        if (!made.ok) return [];
+        const finished = toEnd(made.play, {});
+        return finished.ok ? [] : [findingOf(sheet, finished, [...chosen, id])];
+      }),
+    );
+}
+
+/** Each answer that a later step depends on, and a number that opens something inside. */
+function branches(sheet: Sheet, chosen: readonly string[]): readonly Finding[] {
+  const lists = [
+    ...sheet.checkpoints.map(({ id, steps }) => ({ id, steps })),
+    ...sheet.closures.map(({ id, look }) => ({ id, steps: look })),
+  ];
+  return lists.flatMap(({ id, steps }) =>
+    steps.flatMap((step) => {
+      const asked = steps.flatMap(({ when }) => (when?.step === step.id ? (when.is ?? []) : []));
+      const isOpening = step.answering.kind === 'number' && step.answering.opens !== undefined;
+      const answers = [...new Set([...asked, ...(isOpening ? ['2'] : [])])].filter(
+        (answer) => answer !== step.usual && !step.stopOn.includes(answer),
+      );
+      return answers.flatMap((answer) => {
+        const played = playedThrough(sheet, chosen, { [`${id}.${step.id}`]: answer });
+        return 'part' in played ? [findingOf(sheet, played, chosen)] : [];
+      });
+    }),
+  );
+}
+
+/** One fault is told once, with the shortest way to it. */
+function distinct(findings: readonly Finding[]): readonly Finding[] {
+  const shortest = new Map<string, Finding>();
+  for (const finding of findings) {
+    const key = `${finding.code} ${finding.path.join('.')}`;
+    const known = shortest.get(key);
+    if (known === undefined || finding.way.length < known.way.length) shortest.set(key, finding);
+  }
+  return [...shortest.values()];
+}
