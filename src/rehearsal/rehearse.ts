@@ -1,5 +1,5 @@
-import type { Sheet } from '#engine/sheet.ts';
-import { choicesOf } from '#sheets/checkClosures.ts';
+import type { Sheet, Variant } from '#engine/sheet.ts';
+import { appliesTo, choicesOf } from '#sheets/checkClosures.ts';
 import { type Finding, findingOf, type Played } from './finding.ts';
 import { toEnd, toIncision } from './finish.ts';
 import { insideFindings } from './insideFindings.ts';
@@ -17,13 +17,20 @@ import type { Blocked, Instead } from './usual.ts';
 export function rehearse(whole: Sheet): readonly Finding[] {
   const sheet = shrunk(whole);
   const findings: Finding[] = [];
-  const choices = choicesOf(sheet, conditionsOf(sheet)) ?? [[]];
+  const tried = new Set<string>();
   let first: Played | undefined;
-  for (const chosen of choices) {
+  for (const chosen of choicesToPlay(sheet)) {
     const played = playedThrough(sheet, chosen, {});
-    if ('part' in played) findings.push(findingOf(sheet, played, chosen));
-    else first ??= { ...played, chosen };
-    if (!('part' in played)) findings.push(...insideFindings(sheet, played));
+    if ('part' in played) {
+      findings.push(findingOf(sheet, played, chosen));
+      continue;
+    }
+    first ??= { ...played, chosen };
+    // A piece inside is held by places and closures: choices with the same closures hold it alike.
+    const closures = sheet.closures.filter(({ when }) => appliesTo(chosen, when));
+    const key = closures.map(({ name }) => name).join('\n');
+    if (!tried.has(key)) findings.push(...insideFindings(sheet, played));
+    tried.add(key);
   }
   if (first === undefined) return distinct(findings);
   findings.push(...conversions(sheet, first), ...branches(sheet, first.chosen));
@@ -44,13 +51,38 @@ function playedThrough(
   return finished.ok ? { open: open.play, before: finished.before, chosen } : finished;
 }
 
-const conditionsOf = (sheet: Sheet) => [
-  ...sheet.closures,
-  ...sheet.checkpoints,
-  ...sheet.specimens,
-  ...sheet.checkpoints.flatMap(({ steps }) => steps),
-  ...sheet.closures.flatMap(({ look }) => look),
-];
+/** More plays than this add time and find nothing more. */
+const choicesMax = 40;
+
+/**
+ * Every choice of variants that decides which closures and checkpoints there are, and each variant that a step or a
+ * specimen depends on at least once.
+ */
+function choicesToPlay(sheet: Sheet): readonly (readonly string[])[] {
+  const gates = choicesOf(sheet, [...sheet.closures, ...sheet.checkpoints]) ?? [];
+  const usual = usualChoice(sheet);
+  const named = [
+    ...sheet.specimens,
+    ...sheet.checkpoints.flatMap(({ steps }) => steps),
+    ...sheet.closures.flatMap(({ look }) => look),
+  ].flatMap(({ when }) => when?.variant ?? []);
+  const single = [...new Set(named)].map((id) => withVariant(sheet, usual, id));
+  const all = [usual, ...gates.slice(0, choicesMax), ...single];
+  return [...new Map(all.map((chosen) => [chosen.join(' '), chosen])).values()];
+}
+
+/** The first variant of each group, as a case has them when nothing is chosen. */
+function usualChoice({ variants }: Sheet): readonly string[] {
+  const isFirst = ({ group }: Variant, index: number): boolean =>
+    variants.findIndex((known) => known.group === group) === index;
+  return variants.filter(isFirst).map(({ id }) => id);
+}
+
+/** A choice with one variant in place of the one of its group. */
+function withVariant({ variants }: Sheet, usual: readonly string[], id: string): readonly string[] {
+  const groupOf = (one: string) => variants.find((known) => known.id === one)?.group;
+  return usual.map((one) => (groupOf(one) === groupOf(id) ? id : one));
+}
 
 /** Each other variant, chosen just after the incision and again when the first closure is about to be made. */
 function conversions(sheet: Sheet, { open, before, chosen }: Played): readonly Finding[] {

@@ -15,10 +15,13 @@ test.each(files)('%s comes to its end in every way, and closes on nothing', (fil
   );
 });
 
+/** Units: milliseconds of this process alone, since the machine may be busy with others. */
+const spent = (): number => process.cpuUsage().user / 1000;
+
 test('all of them are read, checked and played in under two seconds', () => {
-  const start = performance.now();
+  const start = spent();
   const loaded = loadSheets('checklists');
   const found = loaded.ok ? loaded.sheets.flatMap((sheet) => rehearse(sheet)) : loaded.issues;
   expect(found).toEqual([]);
-  expect(performance.now() - start).toBeLessThan(2000);
+  expect(spent() - start).toBeLessThan(2000);
 });
