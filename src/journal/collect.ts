@@ -2,6 +2,9 @@ import type { CaseLog } from './caseLog.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home, type Listed } from './home.ts';
 
+/** The book of the tablet is kept as a case is, and is none: it is not listed, nor brought in, nor taken out. */
+export const bookId = 'tablet-book';
+
 export type CaseList =
   | {
       readonly ok: true;
@@ -36,6 +39,7 @@ export async function listAll(
     const known = found.get(caseId);
     found.set(caseId, rows === undefined ? known : Math.max(known ?? 0, rows));
   }
+  found.delete(bookId);
   const cases: Required<Listed>[] = [];
   for (const [caseId, counted] of found) {
     const read = counted === undefined ? await logOf(caseId).peek() : undefined;

@@ -78,7 +78,8 @@ export function databaseHome(database: Database): Home {
 }
 
 /** An array sorts after every number, so this is the end of the case. */
-const rangeOf = (caseId: string): IDBKeyRange => IDBKeyRange.bound([caseId, 0], [caseId, []]);
+export const rangeOf = (caseId: string): IDBKeyRange =>
+  IDBKeyRange.bound([caseId, 0], [caseId, []]);
 
 /** What is no text was damaged; as an empty text it fails the check of the rows like any other damage. */
 const asText = (value: unknown): string => (typeof value === 'string' ? value : '');
@@ -91,6 +92,22 @@ function textsOf(what: unknown, caseId: string): readonly string[] {
 
 async function setAside(transaction: IDBTransaction, what: unknown): Promise<void> {
   const aside = transaction.objectStore(storeNames.aside);
-  const count = await promisifyRequest<number>(aside.count());
-  aside.add(what, count + 1);
+  const keys = await promisifyRequest<IDBValidKey[]>(aside.getAllKeys());
+  // Not the number of them: some may have been taken away since.
+  aside.add(what, Math.max(0, ...keys.map(Number)) + 1);
+}
+
+/** Under which keys something was set aside of a case. */
+export async function asideOf(
+  aside: IDBObjectStore,
+  caseId: string,
+): Promise<readonly IDBValidKey[]> {
+  const [keys, all] = await Promise.all([
+    promisifyRequest<IDBValidKey[]>(aside.getAllKeys()),
+    promisifyRequest<unknown[]>(aside.getAll()),
+  ]);
+  return keys.filter((_, index) => {
+    const what = all[index];
+    return isRecord(what) && what.caseId === caseId;
+  });
 }

@@ -22,6 +22,7 @@ export const failures = {
   'home-changed': 'The {home} was written to by another window.',
   'cannot-read': 'No copy of this case can be read.',
   'unknown-case': 'This tablet holds no such case.',
+  'case-locked': 'This case is locked. Somebody of the unit has to give a PIN first.',
 
   'file-too-large': 'This file is too large to be a record of a case.',
   'file-foreign': 'This file is not a record of a case written by this program.',

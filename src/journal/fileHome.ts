@@ -1,6 +1,6 @@
 import { type Failed, fail } from './failures.ts';
 import type { FileRequest } from './fileRequest.ts';
-import type { Home } from './home.ts';
+import type { KeepingHome } from './keeper.ts';
 
 /** What is needed of a worker. */
 export type FileWorker = {
@@ -20,7 +20,7 @@ const stuckAfterMs = 120_000;
  * Keeps rows in files of the origin private file system, through a worker. A worker that broke, or
  * has not answered an earlier call for a long time, is replaced at the next call.
  */
-export function fileHome(start: () => FileWorker, stuckMs = stuckAfterMs): Home {
+export function fileHome(start: () => FileWorker, stuckMs = stuckAfterMs): KeepingHome {
   const name = 'file';
   let worker: FileWorker | undefined;
   /** How to answer those who wait, and since when they do. */
@@ -76,5 +76,9 @@ export function fileHome(start: () => FileWorker, stuckMs = stuckAfterMs): Home 
     list: () => call({ verb: 'list' }),
     reseed: (caseId, texts, found) => call({ verb: 'reseed', caseId, texts, found }),
     close,
+    readNotes: () => call({ verb: 'readNotes' }),
+    putNote: (name, text) => call({ verb: 'putNote', name, text }),
+    dropNote: (name) => call({ verb: 'dropNote', name }),
+    remove: (caseId) => call({ verb: 'remove', caseId }),
   };
 }

@@ -1,12 +1,15 @@
 import { unreachable } from '#engine/assert.ts';
 import { fail } from './failures.ts';
-import type { Home, Row } from './home.ts';
+import type { Row } from './home.ts';
+import type { KeepingHome } from './keeper.ts';
 
 /** What the worker is asked. The answer comes through the port that is sent along. */
 export type FileRequest =
   | { readonly verb: 'append'; readonly row: Row }
-  | { readonly verb: 'readAll' | 'readAside'; readonly caseId: string }
-  | { readonly verb: 'list' }
+  | { readonly verb: 'readAll' | 'readAside' | 'remove'; readonly caseId: string }
+  | { readonly verb: 'list' | 'readNotes' }
+  | { readonly verb: 'putNote'; readonly name: string; readonly text: string }
+  | { readonly verb: 'dropNote'; readonly name: string }
   | {
       readonly verb: 'reseed';
       readonly caseId: string;
@@ -17,7 +20,7 @@ export type FileRequest =
 
 /** Does what a request asks. What the browser throws becomes home-failed here. */
 export async function answerRequest(
-  store: Promise<Home>,
+  store: Promise<KeepingHome>,
   request: FileRequest,
 ): Promise<Awaited<ReturnType<typeof doRequest>>> {
   try {
@@ -27,7 +30,7 @@ export async function answerRequest(
   }
 }
 
-async function doRequest(store: Home, request: FileRequest) {
+async function doRequest(store: KeepingHome, request: FileRequest) {
   switch (request.verb) {
     case 'append':
       return store.append(request.row);
@@ -37,6 +40,14 @@ async function doRequest(store: Home, request: FileRequest) {
       return store.readAside(request.caseId);
     case 'list':
       return store.list();
+    case 'remove':
+      return store.remove(request.caseId);
+    case 'readNotes':
+      return store.readNotes();
+    case 'putNote':
+      return store.putNote(request.name, request.text);
+    case 'dropNote':
+      return store.dropNote(request.name);
     case 'reseed':
       return store.reseed(request.caseId, request.texts, request.found);
     case 'close':

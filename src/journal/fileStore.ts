@@ -1,6 +1,7 @@
 import { type FileLog, type LogFile, openFileLog } from './fileLog.ts';
-import type { Held, Home, Stored } from './home.ts';
-import { decodeRecords } from './records.ts';
+import type { Held, Stored } from './home.ts';
+import type { KeepingHome, NotesHeld } from './keeper.ts';
+import { decodeRecords, encodeRecord } from './records.ts';
 
 /** What the store needs of a folder. An opened file belongs to its opener until it is closed. */
 export type Directory = {
@@ -9,9 +10,12 @@ export type Directory = {
   readonly read: (name: string) => Promise<Uint8Array<ArrayBuffer> | undefined>;
   /** Makes the file if there is none. */
   readonly open: (name: string) => Promise<LogFile>;
+  /** Takes a file away; it is not open. */
+  readonly remove: (name: string) => Promise<void>;
 };
 
 const ending = '.log';
+const noteEnding = '.note';
 
 /**
  * Keeps each case in a file of records that is only ever added to, and flushed before the answer. The
@@ -19,7 +23,7 @@ const ending = '.log';
  *
  * Throws: whatever the folder does; the file is then opened anew at the next call.
  */
-export function fileStore(directory: Directory, idleMs = 200): Home {
+export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
   let current: { readonly caseId: string; readonly log: FileLog } | undefined;
   let idle: ReturnType<typeof setTimeout> | undefined;
   let queue: Promise<unknown> = Promise.resolve();
@@ -72,8 +76,39 @@ export function fileStore(directory: Directory, idleMs = 200): Home {
     list: () => inOrder(() => list(directory)),
     reseed: (caseId, texts, found) => inOrder(() => reseed(caseId, texts, found)),
     close: () => inOrder(async () => release()),
+    readNotes: () => inOrder(() => readNotes(directory)),
+    putNote: (name, text) =>
+      inOrder(() => writeWhole(directory, name + noteEnding, encodeRecord(text))),
+    dropNote: (name) => inOrder(() => removeFiles(directory, (one) => one === name + noteEnding)),
+    remove: (caseId) =>
+      inOrder(() => {
+        release();
+        return removeFiles(directory, (one) => isOfCase(one, caseId));
+      }),
   };
 }
+
+async function readNotes(directory: Directory): Promise<NotesHeld> {
+  const notes: [string, string][] = [];
+  for (const name of await directory.names()) {
+    if (!name.endsWith(noteEnding)) continue;
+    const { texts } = decodeRecords((await directory.read(name)) ?? new Uint8Array());
+    // One that was cut while it was written over is in the other home.
+    if (texts[0] !== undefined) notes.push([name.slice(0, -noteEnding.length), texts[0]]);
+  }
+  return { ok: true, notes };
+}
+
+async function removeFiles(
+  directory: Directory,
+  isMeant: (name: string) => boolean,
+): Promise<Stored> {
+  for (const name of await directory.names()) if (isMeant(name)) await directory.remove(name);
+  return { ok: true };
+}
+
+const isOfCase = (name: string, caseId: string): boolean =>
+  name === caseId + ending || name.startsWith(`${caseId}.aside-`);
 
 async function readAll(directory: Directory, caseId: string): Promise<Held> {
   const bytes = (await directory.read(caseId + ending)) ?? new Uint8Array();
@@ -89,11 +124,21 @@ async function setAside(
   const taken = new Set(await directory.names());
   let place = 1;
   while (taken.has(asideName(caseId, place))) place += 1;
-  const file = await directory.open(asideName(caseId, place));
+  await writeWhole(directory, asideName(caseId, place), bytes);
+}
+
+async function writeWhole(
+  directory: Directory,
+  name: string,
+  bytes: Uint8Array<ArrayBuffer>,
+): Promise<Stored> {
+  const file = await directory.open(name);
   try {
+    file.truncate(0);
     const written = file.write(bytes, { at: 0 });
     if (written !== bytes.length) throw new RangeError(`Wrote ${written} of ${bytes.length}`);
     file.flush();
+    return { ok: true };
   } finally {
     file.close();
   }

@@ -1,9 +1,9 @@
 import { type Appended, type CaseLog, makeCaseLog } from './caseLog.ts';
 import type { Draft } from './chain.ts';
-import { type Aside, type CaseList, collectAside, listAll } from './collect.ts';
+import { type Aside, bookId, type CaseList, collectAside, listAll } from './collect.ts';
 import { exportText, type Imported, parseExport } from './exportFile.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
-import type { Home } from './home.ts';
+import { ask, type Home, type Stored } from './home.ts';
 import type { Patience } from './keepRow.ts';
 import type { CaseRows } from './lookUp.ts';
 import { isCaseId } from './parseEnvelope.ts';
@@ -60,11 +60,17 @@ export type Journal = {
   readonly importCase: (text: string) => Promise<ImportOutcome>;
   /** Fails: unknown-case, cannot-read. */
   readonly exportCase: (caseId: string) => Promise<Exported>;
+  /** Takes a case away for good, in all homes. Fails: unknown-case, and as the homes do; some may be done. */
+  readonly removeCase: (caseId: string) => Promise<Stored>;
   readonly close: () => Promise<void>;
 };
 
 export type JournalOptions = {
   readonly homes: readonly Home[];
+  /** Takes a case out of one home, where homes can do so. */
+  readonly remove?: (home: string, caseId: string) => Promise<Stored>;
+  /** Called before the rows of a case are written that is new to this tablet, and came as a file. */
+  readonly beforeNew?: (caseId: string) => Promise<Stored>;
   readonly patience?: Partial<Omit<Patience, 'tell'>>;
   /** What is to be said from the start, for instance that there is one home only. */
   readonly reports?: readonly Report[];
@@ -87,13 +93,10 @@ export function openJournal(options: JournalOptions): Journal {
   const { homes, reports = [], persisted, announce } = options;
   const listeners = new Set<Listener>();
   const logs = new Map<string, CaseLog>();
-  const patience: Patience = {
-    ...defaultPatience,
-    ...options.patience,
-    tell: (caseId, said) => {
-      for (const listener of listeners) listener(caseId, said);
-    },
+  const tell: Listener = (caseId, said) => {
+    for (const listener of listeners) listener(caseId, said);
   };
+  const patience: Patience = { ...defaultPatience, ...options.patience, tell };
   const few = homes.length < 2 ? [report('one-home')] : [];
   let isClosed = false;
 
@@ -125,21 +128,24 @@ export function openJournal(options: JournalOptions): Journal {
   const readAside = async (caseId: string): Promise<Aside> =>
     refusal(caseId) ?? collectAside(homes, patience.limitMs, caseId);
 
-  async function exportCase(caseId: string): Promise<Exported> {
-    const answer = await readCase(caseId, 'reader');
-    return answer.ok ? giveOut(answer) : answer;
-  }
+  const exportCase = async (caseId: string): Promise<Exported> =>
+    caseId === bookId ? fail('unknown-case') : giveOut(await readCase(caseId, 'reader'));
 
   async function importCase(text: string): Promise<ImportOutcome> {
     if (isClosed) return fail('journal-closed');
     const file = await parseExport(text);
-    return file.ok ? takeIn(logOf(file.caseId), file) : file;
+    if (!file.ok) return file;
+    const refused = await refuseNew(file.caseId, await listCases(), options);
+    return refused ?? takeIn(logOf(file.caseId), file);
   }
 
-  async function health(): Promise<Health> {
-    const names = homes.map(({ name }) => name);
-    return { persisted: await persisted?.(), homes: names, reports: [...few, ...reports] };
-  }
+  const removeCase = async (caseId: string): Promise<Stored> =>
+    refusal(caseId) ?? removeFrom(caseId, logs, patience.limitMs, options);
+  const health = async (): Promise<Health> => ({
+    persisted: await persisted?.(),
+    homes: homes.map(({ name }) => name),
+    reports: [...few, ...reports],
+  });
 
   async function close(): Promise<void> {
     isClosed = true;
@@ -150,11 +156,44 @@ export function openJournal(options: JournalOptions): Journal {
     listeners.add(listener);
     return () => void listeners.delete(listener);
   };
-  const asking = { listCases, readCase, readAside, health, exportCase };
+  const asking = { listCases, readCase, readAside, health, exportCase, removeCase };
   return { append, importCase, watch, close, ...asking };
 }
 
-function giveOut({ rows, texts }: CaseRows): Exported {
+/** What is in the way of a file's case, and what has to be ready before its first row is written. */
+async function refuseNew(
+  caseId: string,
+  listed: CaseList,
+  { beforeNew }: JournalOptions,
+): Promise<Failed | undefined> {
+  if (caseId === bookId) return fail('file-foreign');
+  if (!listed.ok) return listed;
+  if (!beforeNew || listed.cases.some((one) => one.caseId === caseId)) return undefined;
+  const ready = await beforeNew(caseId);
+  return ready.ok ? undefined : ready;
+}
+
+/** Home after home: a case that was half removed is listed still, and is removed again. */
+async function removeFrom(
+  caseId: string,
+  logs: Map<string, CaseLog>,
+  limitMs: number,
+  { homes, remove }: JournalOptions,
+): Promise<Stored> {
+  logs.delete(caseId); // It has the rows in mind, and would put them back.
+  if (caseId === bookId) return fail('unknown-case');
+  for (const { name } of homes) {
+    const gone = await ask(name, limitMs, async () =>
+      remove ? remove(name, caseId) : fail('unknown-case'),
+    );
+    if (!gone.ok) return gone;
+  }
+  return { ok: true };
+}
+
+function giveOut(answer: CaseRows | Failed): Exported {
+  if (!answer.ok) return answer;
+  const { rows, texts } = answer;
   return rows.length === 0 ? fail('unknown-case') : { ok: true, text: exportText(rows, texts) };
 }
 

@@ -1,14 +1,33 @@
-import { openDatabase } from './database.ts';
+import { type Database, openDatabase } from './database.ts';
 import { databaseHome } from './databaseHome.ts';
+import { databaseKeeper } from './databaseKeeper.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { fileHome, startOpfsWorker } from './fileHome.ts';
-import { ask, type Home } from './home.ts';
+import { ask, type Home, type Stored } from './home.ts';
+import { type KeepingHome, type Notes, openNotes } from './keeper.ts';
+import { type KeyPlace, openKeyPlace } from './keyPlace.ts';
 import { type Journal, openJournal } from './openJournal.ts';
 import { beginCleanly, endCleanly } from './rotateLog.ts';
 import { openScreenMemory, type ScreenMemory } from './screenMemory.ts';
+import { type CipherOf, sealedHomes } from './sealedHome.ts';
 
 /** A home that has not answered by then at the start is left out until the next start. */
 const startLimitMs = 10_000;
+
+/** What is kept on this tablet. */
+export type TabletJournal = {
+  readonly ok: true;
+  readonly journal: Journal;
+  readonly memory: ScreenMemory;
+  readonly notes: Notes;
+  readonly keyPlace: KeyPlace;
+};
+
+export type TabletOptions = {
+  /** Who seals the rows; without it they stay plain. */
+  readonly cipherOf?: CipherOf;
+  readonly beforeNew?: (caseId: string) => Promise<Stored>;
+};
 
 /**
  * Opens the journal of this browser: a database and files, each holding every row. If one of them
@@ -16,9 +35,9 @@ const startLimitMs = 10_000;
  *
  * Fails: no-secure-page (no hashing there), no-home.
  */
-export async function openTabletJournal(): Promise<
-  { readonly ok: true; readonly journal: Journal; readonly memory: ScreenMemory } | Failed
-> {
+export async function openTabletJournal(
+  options: TabletOptions = {},
+): Promise<TabletJournal | Failed> {
   if (!globalThis.isSecureContext || !('subtle' in crypto)) return fail('no-secure-page');
   const database = openDatabase('lastlook', indexedDB);
   // What comes of it shows in the first real question to the database.
@@ -26,7 +45,7 @@ export async function openTabletJournal(): Promise<
     await beginCleanly(database);
     return { ok: true };
   });
-  const candidates = [databaseHome(database), ...(hasFiles() ? [fileHome(startOpfsWorker)] : [])];
+  const candidates = homesOf(database);
   const usable = await Promise.all(candidates.map(isUsable));
   const homes = candidates.filter((_, index) => usable[index]);
   if (homes.length === 0) return fail('no-home');
@@ -42,8 +61,22 @@ export async function openTabletJournal(): Promise<
   });
   const persisted = () => navigator.storage.persisted().catch(() => undefined);
   const memory = await openScreenMemory(database.useStore('meta'));
-  return { ok: true, journal: openJournal({ homes, reports, persisted }), memory };
+  const { cipherOf, beforeNew } = options;
+  const journal = openJournal({
+    homes: cipherOf ? sealedHomes(homes, cipherOf) : homes,
+    remove: async (name, caseId) =>
+      homes.find((home) => home.name === name)?.remove(caseId) ?? { ok: true },
+    ...(beforeNew ? { beforeNew } : {}),
+    ...{ reports, persisted },
+  });
+  const keyPlace = openKeyPlace(database);
+  return { ok: true, journal, memory, notes: await openNotes(homes), keyPlace };
 }
+
+const homesOf = (database: Database): readonly KeepingHome[] => [
+  { ...databaseHome(database), ...databaseKeeper(database) },
+  ...(hasFiles() ? [fileHome(startOpfsWorker)] : []),
+];
 
 async function isUsable(home: Home): Promise<boolean> {
   const listed = await ask(home.name, startLimitMs, home.list);

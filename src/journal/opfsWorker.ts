@@ -33,7 +33,8 @@ async function openFolder(): Promise<Directory> {
     return handle.createSyncAccessHandle();
   }
 
-  return { names, read, open };
+  const remove = (name: string): Promise<void> => folder.removeEntry(name);
+  return { names, read, open, remove };
 }
 
 const store = openFolder().then(fileStore);

@@ -2,7 +2,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { type FileWorker, fileHome } from '#journal/fileHome.ts';
 import { answerRequest, type FileRequest } from '#journal/fileRequest.ts';
 import { fileStore } from '#journal/fileStore.ts';
-import type { Home } from '#journal/home.ts';
+import type { KeepingHome } from '#journal/keeper.ts';
 import { encodeRecord } from '#journal/records.ts';
 import { type MemoryDirectory, memoryDirectory } from '../support/memoryDirectory.ts';
 
@@ -14,7 +14,7 @@ function opened(files?: MemoryDirectory['files'], idleMs = 500) {
 }
 
 /** Another window on the same disk, while the first has let go of its files. */
-async function reopened(directory: MemoryDirectory): Promise<Home> {
+async function reopened(directory: MemoryDirectory): Promise<KeepingHome> {
   directory.cutPower(1);
   return opened(directory.files).store;
 }
@@ -159,7 +159,10 @@ describe('The file of a case, written to in other ways,', () => {
 });
 
 /** A worker that runs here. `breaks` is asked for each request whether the worker dies of it. */
-function worker(store: Home, breaks: (request: FileRequest) => boolean = () => false): FileWorker {
+function worker(
+  store: KeepingHome,
+  breaks: (request: FileRequest) => boolean = () => false,
+): FileWorker {
   const listeners: (() => void)[] = [];
   return {
     addEventListener: (_, listener) => listeners.push(listener),

@@ -3,14 +3,14 @@ import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { answerRequest, type FileRequest } from '#journal/fileRequest.ts';
 import { fileStore } from '#journal/fileStore.ts';
-import type { Home } from '#journal/home.ts';
+import type { KeepingHome } from '#journal/keeper.ts';
 import type { Journal } from '#journal/openJournal.ts';
 import { openTabletJournal } from '#journal/openTabletJournal.ts';
 import { draft } from '../support/drafts.ts';
 import { memoryDirectory } from '../support/memoryDirectory.ts';
 
 /** The files behind the worker. Those that throw cannot be used. */
-let files: Home;
+let files: KeepingHome;
 const told: string[] = [];
 
 class WorkerHere {

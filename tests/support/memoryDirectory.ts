@@ -8,7 +8,7 @@ export type FileMishap =
   /** Writes half of what it was given and says so, as on a full disk. Other calls throw. */
   | 'writes-half';
 
-type Verb = 'names' | 'read' | 'open' | 'getSize' | 'write' | 'truncate' | 'flush';
+type Verb = 'names' | 'read' | 'open' | 'remove' | 'getSize' | 'write' | 'truncate' | 'flush';
 type MishapAt = (call: number, verb: Verb) => FileMishap | undefined;
 
 type Stored = { now: Uint8Array<ArrayBuffer>; onDisk: Uint8Array<ArrayBuffer>; isOpen: boolean };
@@ -105,6 +105,10 @@ export function memoryDirectory(
       return files.get(name)?.now.slice();
     },
     open,
+    remove: async (name) => {
+      turn('remove');
+      files.delete(name);
+    },
     cutPower,
   };
 }
