@@ -1,5 +1,6 @@
 import { createUniqueId, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { Button } from './Button.tsx';
+import { Scroller } from './Scroller.tsx';
 import './Dialog.css';
 
 export type DialogProps = {
@@ -40,7 +41,9 @@ export function Dialog(props: DialogProps) {
           <p class="dialog-sentence">{props.sentence}</p>
         </Show>
       </header>
-      <div class="dialog-body">{props.children}</div>
+      <div class="dialog-body">
+        <Scroller>{props.children}</Scroller>
+      </div>
       <footer class="dialog-foot">
         <Button kind="quiet" onPress={() => props.onClose()}>
           {props.closeWords ?? 'Leave it'}

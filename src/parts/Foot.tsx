@@ -11,19 +11,24 @@ export type FootEntry = {
 export type FootProps = {
   /** Undefined before the first entry. */
   readonly last?: FootEntry | undefined;
+  /** Takes the last entry back. It has one place on every screen, so that a hand finds it without looking. */
+  readonly back?: JSX.Element;
   /** Buttons of the moment. */
   readonly children: JSX.Element;
-  /** Lies over the foot while it is there, such as the actions of a wire. */
-  readonly over?: JSX.Element;
+  /** Under the last entry while it is there: what can be done with the wire in hand. */
+  readonly hand?: JSX.Element;
 };
 
 /** The last entry, so that a wrong tap is seen at once, and the few actions of the moment. */
 export function Foot(props: FootProps) {
-  const over = children(() => props.over);
-  const isCovered = () => over.toArray().some((one) => one !== null && one !== undefined);
+  const hand = children(() => props.hand);
+  const isInHand = () => hand.toArray().some((one) => one !== null && one !== undefined);
   return (
-    <>
-      <div class="foot" inert={isCovered()}>
+    <div class="foot" data-hand={isInHand() ? 'yes' : 'no'}>
+      <Show when={props.back}>
+        <div class="foot-back">{props.back}</div>
+      </Show>
+      <div class="foot-said">
         <p class="foot-last" role="status">
           <Show when={props.last}>
             {(last) => (
@@ -37,9 +42,11 @@ export function Foot(props: FootProps) {
             )}
           </Show>
         </p>
-        <div class="foot-actions">{props.children}</div>
+        <Show when={isInHand()}>
+          <div class="foot-hand">{hand()}</div>
+        </Show>
       </div>
-      {over()}
-    </>
+      <div class="foot-actions">{props.children}</div>
+    </div>
   );
 }

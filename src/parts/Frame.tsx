@@ -1,5 +1,6 @@
-import { createSignal, For, type JSX, Show } from 'solid-js';
-import { createHidden } from './createHidden.ts';
+import { For, type JSX, Show } from 'solid-js';
+import type { Hidden } from './createHidden.ts';
+import { Scroller } from './Scroller.tsx';
 import type { StretchTone } from './Stretch.tsx';
 import './Frame.css';
 
@@ -7,56 +8,80 @@ export type FramePlace = {
   readonly id: string;
   /** In the patient. */
   readonly label: string;
-  /** What a tap on this column does, in two or three words. */
-  readonly does?: string | undefined;
   readonly tone: StretchTone;
+  /** Where a tap on the table puts a piece, when there is more than one site. */
+  readonly isTarget?: boolean | undefined;
+  /** Makes it the one. */
+  readonly onTarget?: (() => void) | undefined;
 };
 
 export type FrameProps = {
-  /** Which lines are shown; it may hold a button that shows others. */
+  /** Which lines are shown. */
   readonly heading: JSX.Element;
   /** The columns, two to seven. */
   readonly places: readonly FramePlace[];
+  /** Keys beside those that turn pages, such as the one that shows only what is inside. */
+  readonly keys?: JSX.Element;
   /** Wires and groups of wires. */
   readonly children: JSX.Element;
 };
 
 /** The counting frame: each line a wire, each place a stretch of it, each piece a bead. */
 export function Frame(props: FrameProps) {
-  const [scroller, setScroller] = createSignal<HTMLElement>();
-  const hidden = createHidden(scroller);
+  const hasTargets = () => props.places.some((place) => place.onTarget !== undefined);
   return (
-    <section class="frame" data-columns={props.places.length} aria-label="Counting frame">
+    <section
+      class="frame"
+      data-columns={props.places.length}
+      data-targets={hasTargets() ? 'yes' : 'no'}
+      aria-label="Counting frame"
+    >
       <h1 class="visually-hidden">Counting frame</h1>
-      <div class="frame-scroller" ref={setScroller} tabindex="-1">
-        <div class="frame-head">
+      <Scroller isFirm words={pageWords} keys={props.keys}>
+        <div class="frame-head" data-head>
           <div class="frame-heading">{props.heading}</div>
-          <For each={props.places}>
-            {(place) => (
-              <div class="frame-place" data-tone={place.tone}>
-                <span class="frame-place-label">{place.label}</span>
-                <span class="frame-place-does">{place.does}</span>
-              </div>
-            )}
-          </For>
-          <Show when={hidden().above > 0}>
-            <p class="frame-cue" data-edge="above">
-              {cueWords(hidden().above, 'above', hidden().markedAbove)}
-            </p>
-          </Show>
+          <For each={props.places}>{(place) => <PlaceHead place={place} />}</For>
         </div>
         <ul class="frame-wires">{props.children}</ul>
-      </div>
-      <Show when={hidden().below > 0}>
-        <p class="frame-cue" data-edge="below">
-          {cueWords(hidden().below, 'below', hidden().markedBelow)}
-        </p>
-      </Show>
+      </Scroller>
     </section>
   );
 }
 
-function cueWords(lines: number, where: 'above' | 'below', inside: number): string {
+function PlaceHead(props: { readonly place: FramePlace }) {
+  return (
+    <Show
+      when={props.place.onTarget}
+      fallback={
+        <div class="frame-place" data-tone={props.place.tone}>
+          {props.place.label}
+        </div>
+      }
+    >
+      {(target) => (
+        <button
+          type="button"
+          class="frame-place frame-target"
+          data-tone={props.place.tone}
+          aria-pressed={props.place.isTarget ? 'true' : 'false'}
+          onClick={() => target()()}
+        >
+          {props.place.label}
+          <span class="frame-place-does">
+            {props.place.isTarget ? 'pieces go here' : 'tap to use'}
+          </span>
+        </button>
+      )}
+    </Show>
+  );
+}
+
+const pageWords = ({ above, below, markedAbove, markedBelow }: Hidden) => ({
+  up: above === 0 ? 'At the top' : lineWords(above, 'above', markedAbove),
+  down: below === 0 ? 'At the end' : lineWords(below, 'below', markedBelow),
+});
+
+function lineWords(lines: number, where: 'above' | 'below', inside: number): string {
   const words = `${lines} ${lines === 1 ? 'line' : 'lines'} ${where}`;
   return inside === 0 ? words : `${words}, ${inside} with pieces in the patient`;
 }

@@ -1,7 +1,8 @@
 import { createEffect, createSignal, For, on, Show } from 'solid-js';
-import { createHidden } from './createHidden.ts';
+import type { Hidden } from './createHidden.ts';
 import { Mark } from './Mark.tsx';
 import { createRows } from './rows.ts';
+import { Scroller } from './Scroller.tsx';
 import './HoldList.css';
 
 export type HoldView = {
@@ -27,28 +28,30 @@ export type HoldListProps = {
 
 /** What stands between now and the next act that cannot be taken back. On show all the time. */
 export function HoldList(props: HoldListProps) {
-  const [scroller, setScroller] = createSignal<HTMLElement>();
-  const hidden = createHidden(scroller);
   const rows = createRows(() => props.holds);
   const news = createNews(props);
   return (
     <section class="holds">
       <h2 class="holds-title">{props.title}</h2>
       <p class="holds-sentence">{props.sentence}</p>
-      <ul class="holds-list" ref={setScroller}>
-        <For each={rows.ids()}>
-          {(id) => <Show when={rows.row(id)}>{(hold) => <HoldCard hold={hold()} />}</Show>}
-        </For>
-      </ul>
-      <Show when={hidden().below > 0}>
-        <p class="holds-below">{hidden().below} more below</p>
-      </Show>
+      <Scroller isFirm words={pageWords}>
+        <ul class="holds-list">
+          <For each={rows.ids()}>
+            {(id) => <Show when={rows.row(id)}>{(hold) => <HoldCard hold={hold()} />}</Show>}
+          </For>
+        </ul>
+      </Scroller>
       <p class="visually-hidden" aria-live="polite">
         {news()}
       </p>
     </section>
   );
 }
+
+const pageWords = ({ above, below }: Hidden) => ({
+  up: above === 0 ? 'At the top' : `${above} above`,
+  down: below === 0 ? 'At the end' : `${below} more below`,
+});
 
 /** Titles of the reasons that were not there a moment ago, each said once; silent as soon as they are settled. */
 function createNews(props: HoldListProps) {

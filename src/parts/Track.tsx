@@ -10,8 +10,15 @@ export type TrackStop = {
   readonly state: 'done' | 'here' | 'ahead';
 };
 
-/** The way of a specimen, from out of the patient to handed over. */
-export function Track(props: { readonly label: string; readonly stops: readonly TrackStop[] }) {
+export type TrackProps = {
+  readonly label: string;
+  readonly stops: readonly TrackStop[];
+  /** Goes to a stop. Without it the track only shows. */
+  readonly onOpen?: ((id: string) => void) | undefined;
+};
+
+/** A way with few stops: of a specimen from out of the patient to handed over, of a case until it is opened. */
+export function Track(props: TrackProps) {
   return (
     <ol class="track" aria-label={props.label}>
       <Index each={props.stops}>
@@ -21,17 +28,38 @@ export function Track(props: { readonly label: string; readonly stops: readonly 
             data-state={stop().state}
             aria-current={stop().state === 'here' ? 'step' : undefined}
           >
-            <span class="track-name">
-              <Show when={stop().state === 'done'}>
-                <Mark shape="agreed" />
-                <span class="visually-hidden">done: </span>
-              </Show>
-              {stop().name}
-            </span>
-            <span class="track-detail">{stop().detail}</span>
+            <Show
+              when={props.onOpen}
+              fallback={
+                <div class="track-face">
+                  <StopWords stop={stop()} />
+                </div>
+              }
+            >
+              {(open) => (
+                <button type="button" class="track-face" onClick={() => open()(stop().id)}>
+                  <StopWords stop={stop()} />
+                </button>
+              )}
+            </Show>
           </li>
         )}
       </Index>
     </ol>
+  );
+}
+
+function StopWords(props: { readonly stop: TrackStop }) {
+  return (
+    <>
+      <span class="track-name">
+        <Show when={props.stop.state === 'done'}>
+          <Mark shape="agreed" />
+          <span class="visually-hidden">done: </span>
+        </Show>
+        {props.stop.name}
+      </span>
+      <span class="track-detail">{props.stop.detail}</span>
+    </>
   );
 }

@@ -1,58 +1,56 @@
 import { For, Show } from 'solid-js';
-import { Button } from './Button.tsx';
 import './WireActions.css';
 
 export type WireAction = {
   readonly id: string;
-  /** The turn or act as it is said aloud: Placed, Tied, Breaks. */
+  /** The turn or act as it is said aloud: Placed, Tied, Stays. */
   readonly label: string;
   readonly detail?: string | undefined;
-  readonly kind?: 'plain' | 'danger' | undefined;
+  /** Why it cannot be done now, in a sentence; a tap does nothing. */
   readonly whyNot?: string | undefined;
   readonly onDo: () => void;
 };
 
 export type WireActionsProps = {
-  /** The line that is selected. */
+  /** The line in hand. */
   readonly name: string;
-  readonly detail?: string | undefined;
   readonly actions: readonly WireAction[];
-  /** Puts the ordinary foot back. */
-  readonly onDone: () => void;
+  /** Opens what is done seldom, or needs words. */
+  readonly onMore: () => void;
 };
 
 /**
- * What else can be done with the selected wire: the foot's `over`. A row that opened under the wire
- * would push the wires below from under a finger, and the foot is where a hand looks for buttons.
- * It grows upwards over the frame when the buttons need two rows, so that nothing moves.
+ * What else can be done with the wire in hand, under the words of the last entry. A row that opened under the wire
+ * would push the wires below from under a finger, and the foot is where a hand looks for buttons; the buttons that
+ * stand there always stay where they are.
  */
 export function WireActions(props: WireActionsProps) {
   return (
     <fieldset class="wire-actions">
       <legend class="visually-hidden">Actions for {props.name}</legend>
-      <p class="wire-actions-name">
-        <strong>{props.name}</strong>
-        <Show when={props.detail}>
-          <span>{props.detail}</span>
-        </Show>
-      </p>
-      <div class="wire-actions-row">
-        <For each={props.actions}>
-          {(action) => (
-            <Button
-              kind={action.kind ?? 'plain'}
-              detail={action.detail}
-              whyNot={action.whyNot}
-              onPress={action.onDo}
-            >
-              {action.label}
-            </Button>
-          )}
-        </For>
-        <Button kind="quiet" onPress={() => props.onDone()}>
-          Done
-        </Button>
-      </div>
+      <For each={props.actions}>
+        {(action) => (
+          <button
+            type="button"
+            class="wire-action"
+            aria-disabled={action.whyNot === undefined ? undefined : 'true'}
+            onClick={() => action.whyNot === undefined && action.onDo()}
+          >
+            {action.label}
+            <Show when={action.whyNot ?? action.detail}>
+              {(words) => <span class="wire-action-detail">{words()}</span>}
+            </Show>
+          </button>
+        )}
+      </For>
+      <button
+        type="button"
+        class="wire-action wire-action-more"
+        aria-label={`Other acts for ${props.name}`}
+        onClick={() => props.onMore()}
+      >
+        Other…
+      </button>
     </fieldset>
   );
 }

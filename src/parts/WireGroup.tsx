@@ -1,10 +1,20 @@
-import { createUniqueId, type JSX } from 'solid-js';
+import { createUniqueId, Index, type JSX } from 'solid-js';
 import './WireGroup.css';
+
+export type SetMove = {
+  /** A set in; A set out. */
+  readonly label: string;
+  /** Which parts and where to, for a screen reader. */
+  readonly does: string;
+  readonly onMove: () => void;
+};
 
 export type WireGroupProps = {
   /** What comes apart: Port 12 mm. */
   readonly name: string;
   readonly detail?: string | undefined;
+  /** Moves a whole set at once: what sits together goes together. */
+  readonly sets?: readonly SetMove[] | undefined;
   /** Wires with `isPart`. */
   readonly children: JSX.Element;
 };
@@ -13,12 +23,24 @@ export type WireGroupProps = {
 export function WireGroup(props: WireGroupProps) {
   const nameId = createUniqueId();
   return (
-    <li class="wire-group">
+    <li class="wire-group" data-stop data-sets={props.sets?.length ? 'yes' : 'no'}>
       <div class="wire-group-name">
         <span class="wire-group-title" id={nameId}>
           {props.name}
         </span>
         <span class="wire-group-detail">{props.detail}</span>
+        <Index each={props.sets ?? []}>
+          {(set) => (
+            <button
+              type="button"
+              class="wire-group-set"
+              aria-label={`${props.name}, ${set().label}. ${set().does}`}
+              onClick={() => set().onMove()}
+            >
+              {set().label}
+            </button>
+          )}
+        </Index>
       </div>
       <ul aria-labelledby={nameId}>{props.children}</ul>
     </li>

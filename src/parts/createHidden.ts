@@ -6,9 +6,21 @@ export type Hidden = {
   readonly below: number;
   readonly markedAbove: number;
   readonly markedBelow: number;
+  /** It is longer than its room: the scroller's own and, where it has keys below it, theirs. */
+  readonly overflows: boolean;
+  readonly atTop: boolean;
+  readonly atEnd: boolean;
 };
 
-const nothingHidden: Hidden = { above: 0, below: 0, markedAbove: 0, markedBelow: 0 };
+const nothingHidden: Hidden = {
+  above: 0,
+  below: 0,
+  markedAbove: 0,
+  markedBelow: 0,
+  overflows: false,
+  atTop: true,
+  atEnd: true,
+};
 
 /**
  * Follows what of a list is out of sight. Items carry `data-item`, and `data-marked="yes"` when
@@ -52,7 +64,7 @@ export function createHidden(scroller: Accessor<HTMLElement | undefined>): Acces
 
 function hiddenIn(scroller: HTMLElement): Hidden {
   const view = scroller.getBoundingClientRect();
-  const count = { ...nothingHidden };
+  const count = { ...nothingHidden, ...endsOf(scroller) };
   for (const item of scroller.querySelectorAll('[data-item]')) {
     const { top, bottom } = item.getBoundingClientRect();
     const middle = (top + bottom) / 2;
@@ -68,8 +80,23 @@ function hiddenIn(scroller: HTMLElement): Hidden {
   return count;
 }
 
+/** A pixel of slack: sizes on the screen are not whole numbers. */
+function endsOf(scroller: HTMLElement) {
+  const { scrollTop, scrollHeight, clientHeight } = scroller;
+  // With its keys the list has less room; whether it needs them is asked of the room without them.
+  const keys = scroller.nextElementSibling?.clientHeight ?? 0;
+  return {
+    overflows: scrollHeight > clientHeight + keys + 1,
+    atTop: scrollTop <= 1,
+    atEnd: scrollTop + clientHeight >= scrollHeight - 1,
+  };
+}
+
 const isSame = (one: Hidden, other: Hidden): boolean =>
   one.above === other.above &&
   one.below === other.below &&
   one.markedAbove === other.markedAbove &&
-  one.markedBelow === other.markedBelow;
+  one.markedBelow === other.markedBelow &&
+  one.overflows === other.overflows &&
+  one.atTop === other.atTop &&
+  one.atEnd === other.atEnd;

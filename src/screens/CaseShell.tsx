@@ -2,14 +2,16 @@ import { createMemo, type JSX, Show } from 'solid-js';
 import { entryWords } from '#engine/case/entryWords.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
+import type { Case } from '#engine/state.ts';
 import { Band } from '#parts/Band.tsx';
 import { Button } from '#parts/Button.tsx';
-import { Foot } from '#parts/Foot.tsx';
+import { Foot, type FootEntry } from '#parts/Foot.tsx';
 import { HoldList } from '#parts/HoldList.tsx';
 import { Notice } from '#parts/Notice.tsx';
+import { Scroller } from '#parts/Scroller.tsx';
 import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
-import type { Notice as Said } from '#session/state.ts';
+import type { Notice as Said, SessionState } from '#session/state.ts';
 import { clocksOf } from './clocks.ts';
 import { waitingOf } from './holdCards.ts';
 import { viewOfStation } from './stationViews.ts';
@@ -19,10 +21,12 @@ export type CaseShellProps = {
   readonly children: JSX.Element;
   /** What the main part is called for those who do not see it. */
   readonly name: string;
+  /** It keeps to the room it has, and turns its own pages. */
+  readonly fits?: boolean;
   /** The few actions of the moment. */
   readonly actions?: JSX.Element;
-  /** Lies over the actions while it is there. */
-  readonly over?: JSX.Element;
+  /** What can be done with the wire in hand. */
+  readonly hand?: JSX.Element;
   /** Instead of the holds, where a screen has more to say. */
   readonly aside?: JSX.Element;
   readonly asideLabel?: string;
@@ -38,11 +42,13 @@ export function CaseShell(props: CaseShellProps) {
       spine={<CaseSpine />}
       aside={props.aside ?? <CaseHolds />}
       asideLabel={props.asideLabel ?? 'What holds'}
-      foot={props.foot ?? <CaseFoot over={props.over}>{props.actions}</CaseFoot>}
+      foot={props.foot ?? <CaseFoot hand={props.hand}>{props.actions}</CaseFoot>}
       notice={<CaseNotice />}
     >
-      <section class="case-main" aria-label={props.name}>
-        {props.children}
+      <section class="case-main" data-fits={props.fits ? 'yes' : 'no'} aria-label={props.name}>
+        <Show when={!props.fits} fallback={props.children}>
+          <Scroller>{props.children}</Scroller>
+        </Show>
       </section>
     </Shell>
   );
@@ -96,17 +102,19 @@ export function CaseHolds() {
   return <HoldList title={waiting().title} sentence={waiting().sentence} holds={holds()} />;
 }
 
+/** What was entered last, in words. */
+function lastEntry(current: Case, { rows }: SessionState): FootEntry | undefined {
+  const event = rows.at(-1)?.events.at(-1);
+  return event && { at: event.at.slice(11, 19), ...entryWords(current, event) };
+}
+
 /** The last entry with its take-back, and the actions of the screen. */
-export function CaseFoot(props: { readonly children: JSX.Element; readonly over?: JSX.Element }) {
+export function CaseFoot(props: { readonly children: JSX.Element; readonly hand?: JSX.Element }) {
   const { session, state } = useSession();
   const current = useCase();
-  const last = createMemo(() => {
-    const event = state().rows.at(-1)?.events.at(-1);
-    if (!event) return undefined;
-    return { at: event.at.slice(11, 19), ...entryWords(current(), event) };
-  });
+  const last = createMemo(() => lastEntry(current(), state()));
   return (
-    <Foot last={last()} over={props.over}>
+    <Foot last={last()} back={<TakeBack />} hand={props.hand}>
       <Show when={state().notSaved}>
         <Button kind="danger" onPress={() => void session.retry()}>
           Save again
@@ -118,7 +126,7 @@ export function CaseFoot(props: { readonly children: JSX.Element; readonly over?
 }
 
 /** Takes back the last entry, where that can be taken back. */
-export function TakeBack() {
+function TakeBack() {
   const { session, state } = useSession();
   const can = () => state().current !== undefined && session.canSend({ type: 'correct', last: 1 });
   return (

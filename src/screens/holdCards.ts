@@ -103,7 +103,7 @@ function cardOf(current: Case, hold: Hold): HoldCard {
   return { id: `${code}/${about}`, code, title, detail, tone, view: viewOf(current, hold) };
 }
 
-/** What is behind the team: finished checkpoints and the first count, until the operation is under way. */
+/** What the team did last of its checkpoints and the first count; the spine has the others, with their times. */
 function doneCards(current: Case): readonly HoldCard[] {
   const { first } = current.counts.done;
   const checkpoints = checkpointsOf(current).flatMap((checkpoint) => {
@@ -114,7 +114,8 @@ function doneCards(current: Case): readonly HoldCard[] {
   });
   const counted = first ? [{ id: 'first', title: firstWords(first.lines), at: first.at }] : [];
   return [...checkpoints, ...counted]
-    .sort((one, other) => (one.at < other.at ? -1 : 1))
+    .toSorted((one, other) => (one.at < other.at ? -1 : 1))
+    .slice(-1)
     .map(({ id, title, at }) => ({
       id: `done/${id}`,
       code: 'done',

@@ -1,6 +1,7 @@
 /** A laparoscopic appendicectomy as people name it: lines, what is opened, and what is done again and again. */
 import { expect, type Page } from '@playwright/test';
 import {
+  act,
   agreeCount,
   answer,
   choose,
@@ -11,7 +12,6 @@ import {
   shown,
   type Team,
   tapPiece,
-  turn,
 } from './theatre.ts';
 import type { World } from './world.ts';
 
@@ -111,7 +111,7 @@ export async function tie(
 ): Promise<void> {
   const words = { base: 'Tied and trimmed', specimen: 'Tied on the specimen side and trimmed' };
   await passIn(page, world, 'Length of tie');
-  await turn(page, 'Length of tie', words[how.on]);
+  await act(page, 'Length of tie', words[how.on]);
   world.take('Length of tie', 'inside', 1);
   world.put('Knot of a tie', how.on === 'base' ? 'gone' : 'inside', 1);
   world.put('Cut tail of a tie', 'inside', 2);

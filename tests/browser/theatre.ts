@@ -109,11 +109,13 @@ export async function openCase(
 ): Promise<void> {
   await choose(page, 'Sheet', said.sheet ?? 'Laparoscopic appendicectomy');
   if (said.stump !== undefined) await press(page, said.stump);
+  await press(page, 'Next');
   await type(page, 'Name', said.patient.name);
   await type(page, 'Patient number', said.patient.number);
   await type(page, 'Born', said.patient.born);
   await type(page, 'Weight, kg', said.patient.weight ?? '');
   if (said.allergic !== true) await press(page, 'None known');
+  await press(page, 'Next');
   await type(page, 'Scrub', said.team.scrub);
   await type(page, 'Circulator', said.team.circulator);
   await type(page, 'Surgeon', said.team.surgeon);
@@ -191,28 +193,76 @@ export async function shown(page: Page, line: string, place: string): Promise<nu
 /** How often to look again. Units: milliseconds. */
 const soon = { intervals: [10, 20, 40, 80, 160] };
 
+/** Turns pages until the wire can be tapped. */
+export async function bringInSight(page: Page, line: string): Promise<void> {
+  const wire = page.getByRole('listitem', { name: line, exact: true });
+  const key = (way: RegExp) => page.getByRole('main').getByRole('button', { name: way });
+  for (const way of [/ below/, / above/])
+    for (let pages = 0; pages < 12 && !(await isTappable(wire)); pages += 1) {
+      const next = key(way);
+      if ((await next.count()) === 0 || (await next.getAttribute('aria-disabled')) === 'true')
+        break;
+      await next.tap();
+      await page.waitForTimeout(50); // the keys say a frame later where they are
+    }
+}
+
+/** A wire of which the middle lies between the head of the frame and its keys. */
+const isTappable = (wire: Locator): Promise<boolean> =>
+  wire.evaluate((element) => {
+    const { top, bottom } = element.getBoundingClientRect();
+    const view = element.closest('.scroller-view')?.getBoundingClientRect();
+    const head = element.closest('.frame')?.querySelector('.frame-head')?.clientHeight ?? 0;
+    return view === undefined || (top >= view.top + head - 4 && bottom <= view.bottom + 4);
+  });
+
 /** One tap moves one piece; done when the frame shows it. */
 export async function tapPiece(page: Page, line: string, place: string): Promise<void> {
+  await bringInSight(page, line);
   const before = await shown(page, line, place);
   await stretch(page, line, place).tap();
   await expect.poll(() => shown(page, line, place), soon).toBe(before - 1);
 }
 
-/** Opens what else can be done with a line. */
+/** The acts of the line in hand, in the foot. */
+export const inHand = (page: Page, line: string): Locator =>
+  page.getByRole('group', { name: `Actions for ${line}`, exact: true });
+
+/** Takes a line in hand, unless it is. New buttons take no tap for a moment. Units: milliseconds. */
+async function take(page: Page, line: string): Promise<Locator> {
+  const acts = inHand(page, line);
+  if (!(await acts.isVisible())) {
+    await bringInSight(page, line);
+    const wire = page.getByRole('listitem', { name: line, exact: true });
+    await wire.getByRole('button', { name: /, more actions$/ }).tap();
+  }
+  await expect(acts).toBeVisible();
+  await page.waitForTimeout(320);
+  return acts;
+}
+
+/** Opens all that can be done with a line. */
 export async function openLine(page: Page, line: string): Promise<Locator> {
-  const wire = page.getByRole('listitem', { name: line, exact: true });
-  await wire.getByRole('button', { name: /, more actions$/ }).tap();
+  await press(await take(page, line), `Other acts for ${line}`);
   await expect(dialog(page)).toBeVisible();
   return dialog(page);
 }
 
-/** A turn of a line: a reel is cut, a length is tied. */
+/** One tap on an act of the line in hand; done when it is entered. */
+export async function act(page: Page, line: string, what: string | RegExp): Promise<void> {
+  const last = foot(page).getByRole('status');
+  const before = await last.textContent();
+  await press(await take(page, line), what);
+  await expect(last).not.toHaveText(before ?? '');
+}
+
+/** A turn of a line that asks how many: a reel is cut into lengths. */
 export async function turn(page: Page, line: string, what: string): Promise<void> {
   await press(await openLine(page, line), what);
   await expect(dialog(page)).toHaveCount(0);
 }
 
-/** A move that no single tap makes. */
+/** A move that no single tap makes, on the line's own sheet. */
 export async function moveLine(
   page: Page,
   line: string,

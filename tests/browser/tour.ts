@@ -14,9 +14,11 @@ import {
   tie,
 } from './appendicectomy.ts';
 import {
+  act,
   addToField,
   agreeCount,
   answer,
+  bringInSight,
   button,
   choose,
   countLines,
@@ -63,11 +65,18 @@ async function opening(page: Page, see: See): Promise<void> {
   await press(page, 'Start a case');
   await expect(heading(page, 'Start a case')).toBeVisible();
   await see('opening');
+  await choose(page, 'Sheet', 'Laparoscopic appendicectomy');
+  await see('opening-plan');
+  await press(page, 'Next');
+  await press(page, 'Next');
   await press(page, 'Open the case');
   await expect(page.getByText('Say the name as on the wristband.').first()).toBeVisible();
-  await see('opening-wrong');
   await press(page, 'Known: say which');
+  await see('opening-wrong');
   await type(page, 'Which, with commas between', 'Latex');
+  await press(page, 'Team');
+  await see('opening-team');
+  await press(page, /Operation$/);
   await openCase(page, { patient, team, stump: 'Tie inside, free braided strand', allergic: true });
   await see('sign-in-begin');
 }
@@ -122,11 +131,11 @@ async function operating(page: Page, world: World, see: See): Promise<void> {
   world.put('Cartridge of clips', 'table', 1);
   await at(page, '14:29');
   await passIn(page, world, 'Polymer clip', 2);
-  await moveLine(page, 'Polymer clip', { from: 'the abdomen', to: 'stays on purpose' });
+  await act(page, 'Polymer clip', /^Stays on purpose/);
   world.shift('Polymer clip', 'inside', 'gone');
   await at(page, '14:31');
   await passIn(page, world, 'Retrieval bag');
-  await page.locator('.frame-scroller').evaluate((frame) => frame.scrollTo({ top: 0 }));
+  await bringInSight(page, 'Swab 10 × 10');
   await see('operating');
 }
 
@@ -201,7 +210,7 @@ async function drain(page: Page, world: World, see: See): Promise<void> {
   await addToField(page, 'Drain', team);
   world.put('Drain', 'table', 1);
   await passIn(page, world, 'Drain');
-  await moveLine(page, 'Drain', { from: 'the abdomen', to: 'stays on purpose' });
+  await act(page, 'Drain', /^Stays on purpose/);
   world.shift('Drain', 'inside', 'gone');
   const sheet = await openLine(page, 'Drain');
   await type(sheet, 'Reason', 'drainage after perforation');

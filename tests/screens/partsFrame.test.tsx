@@ -145,48 +145,121 @@ test('the parts of a port stand under its name', () => {
 
 const rect = (top: number, bottom: number): DOMRect => new DOMRect(0, top, 100, bottom - top);
 
-test('lines out of sight are counted, and those with pieces in the patient are named', async () => {
+/** A list of five wires of 78 in a room of 160: the first lies above it, and two below. */
+function fiveWires() {
   const tops: Readonly<Record<string, number>> = { a: -60, b: 10, c: 90, d: 170, e: 250 };
   vi.spyOn(Element.prototype, 'getBoundingClientRect').mockImplementation(function of(
     this: Element,
   ) {
+    if (this.hasAttribute('data-head')) return rect(0, 0);
     const top = tops[this.getAttribute('data-line') ?? ''];
     return top === undefined ? rect(0, 160) : rect(top, top + 78);
   });
-  render(() => (
+  vi.spyOn(Element.prototype, 'scrollHeight', 'get').mockReturnValue(390);
+  vi.spyOn(HTMLElement.prototype, 'clientHeight', 'get').mockReturnValue(160);
+  const { container } = render(() => (
     <Frame heading="Lines" places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}>
       <For each={Object.keys(tops)}>
         {(id) => <Wire id={id} name={id} stretches={[inside(id === 'e' ? 2 : 0)]} />}
       </For>
     </Frame>
   ));
-  expect(await screen.findByText('1 line above')).toBeTruthy();
-  expect(await screen.findByText('2 lines below, 1 with pieces in the patient')).toBeTruthy();
+  const view = container.querySelector('.scroller-view');
+  if (!view) throw new Error('The frame has no view.');
+  return view;
+}
+
+test('the keys of the pages count the lines out of sight, and name those with pieces in the patient', async () => {
+  fiveWires();
+  expect(await screen.findByRole('button', { name: '1 line above' })).toBeTruthy();
+  expect(
+    await screen.findByRole('button', { name: '2 lines below, 1 with pieces in the patient' }),
+  ).toBeTruthy();
 });
 
-test('the actions of a wire lie over the foot, whose buttons wait', () => {
+test('a tap turns a page to whole lines, and the key at the end says that it is one', async () => {
+  const view = fiveWires();
+  const down = await screen.findByRole('button', { name: /lines below/ });
+  const up = screen.getByRole('button', { name: '1 line above' });
+  expect(up.getAttribute('aria-disabled')).toBe('true');
+  fireEvent.click(down);
+  // In a room of 160 three wires begin: the last of them that was seen leads the next page.
+  expect(view.scrollTop).toBe(90);
+});
+
+test('a list that fits has no keys', () => {
+  render(() => (
+    <Frame heading="Lines" places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}>
+      <Wire id="a" name="a" stretches={[inside(0)]} />
+    </Frame>
+  ));
+  expect(screen.queryByRole('button', { name: /below/ })).toBeNull();
+});
+
+test('with more than one site the head of a column says where pieces go, and a tap changes it', () => {
+  const chosen = vi.fn();
+  render(() => (
+    <Frame
+      heading="Lines"
+      places={[
+        { id: 'a', label: 'In: abdomen', tone: 'inside', isTarget: true, onTarget: vi.fn() },
+        { id: 'u', label: 'In: uterus', tone: 'inside', isTarget: false, onTarget: chosen },
+      ]}
+    >
+      <Wire id="a" name="a" stretches={[]} />
+    </Frame>
+  ));
+  const abdomen = screen.getByRole('button', { name: /In: abdomen/ });
+  expect(abdomen.getAttribute('aria-pressed')).toBe('true');
+  expect(abdomen.textContent).toContain('pieces go here');
+  fireEvent.click(screen.getByRole('button', { name: /In: uterus/ }));
+  expect(chosen).toHaveBeenCalledOnce();
+});
+
+test('a set of parts goes in with one tap', () => {
+  const moved = vi.fn();
+  render(() => (
+    <WireGroup
+      name="Port 5 mm"
+      sets={[{ label: 'One set in', does: 'Moves cannula, seal', onMove: moved }]}
+    >
+      <Wire id="cannula" name="cannula" isPart stretches={[onTable(1)]} />
+    </WireGroup>
+  ));
+  fireEvent.click(
+    screen.getByRole('button', { name: 'Port 5 mm, One set in. Moves cannula, seal' }),
+  );
+  expect(moved).toHaveBeenCalledOnce();
+});
+
+test('the acts of a wire stand under the last entry, and the usual buttons stay', () => {
   const placed = vi.fn();
-  const done = vi.fn();
+  const more = vi.fn();
   const [isOpen, setOpen] = createSignal(true);
   const actions = [
     { id: 'placed', label: 'Placed', detail: 'on the base', onDo: placed },
     { id: 'stays', label: 'Stays', whyNot: 'It may not stay.', onDo: placed },
   ];
-  const over = () =>
-    isOpen() ? <WireActions name="Loop" actions={actions} onDone={done} /> : null;
+  const hand = () =>
+    isOpen() ? <WireActions name="Loop" actions={actions} onMore={more} /> : null;
   const { container } = render(() => (
-    <Foot last={{ at: '14:31:52', subject: 'Loop', rest: 'placed' }} over={over()}>
-      <span>Take back</span>
+    <Foot
+      last={{ at: '14:31:52', subject: 'Loop', rest: 'placed' }}
+      back={<button type="button">Take back</button>}
+      hand={hand()}
+    >
+      <button type="button">Add to field</button>
     </Foot>
   ));
-  const foot = container.querySelector('.foot');
-  expect(foot?.hasAttribute('inert')).toBe(true);
   fireEvent.click(screen.getByRole('button', { name: /Placed/ }));
   fireEvent.click(screen.getByRole('button', { name: /Stays/ }));
   expect(placed).toHaveBeenCalledOnce();
-  fireEvent.click(screen.getByRole('button', { name: 'Done' }));
-  expect(done).toHaveBeenCalledOnce();
+  fireEvent.click(screen.getByRole('button', { name: 'Other acts for Loop' }));
+  expect(more).toHaveBeenCalledOnce();
+  expect(screen.getByRole('button', { name: 'Add to field' })).toBeTruthy();
+  expect(screen.getByRole('status').textContent).toContain('14:31:52Loop placed');
   setOpen(false);
-  expect(foot?.hasAttribute('inert')).toBe(false);
+  expect(container.querySelector('.foot')?.getAttribute('data-hand')).toBe('no');
+  expect(screen.queryByRole('button', { name: /Placed/ })).toBeNull();
   expect(screen.getByRole('status').textContent).toContain('14:31:52Loop placed');
 });

@@ -88,9 +88,11 @@ test('reasons out of sight are counted', async () => {
     const index = [...document.querySelectorAll('.hold')].indexOf(this);
     return index < 0 ? new DOMRect(0, 0, 300, 150) : new DOMRect(0, tops[index], 300, 64);
   });
+  vi.spyOn(Element.prototype, 'scrollHeight', 'get').mockReturnValue(400);
+  vi.spyOn(HTMLElement.prototype, 'clientHeight', 'get').mockReturnValue(160);
   const holds = tops.map((top) => ({ ...inside, id: `${top}` }));
   render(() => <HoldList title="Held" holds={holds} />);
-  expect(await screen.findByText('2 more below')).toBeTruthy();
+  expect(await screen.findByRole('button', { name: '2 more below' })).toBeTruthy();
 });
 
 const band: Omit<BandProps, 'allergies'> = {

@@ -4,7 +4,7 @@ import { openSteps } from '#engine/checkpoints/openSteps.ts';
 import type { Checkpoint } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { StepList } from '#parts/StepList.tsx';
-import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AnswerControls } from './AnswerControls.tsx';
 import { BeginCheckpoint } from './BeginCheckpoint.tsx';
@@ -88,7 +88,6 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
             </>
           }
         >
-          <TakeBack />
           <Show when={here()?.mayNotApply}>
             <Button kind="plain" onPress={() => setAsking('not-applicable')}>
               Not applicable…

@@ -7,7 +7,7 @@ import type { Answer } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { StepList, type StepView } from '#parts/StepList.tsx';
-import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { whoWords } from '../whoWords.ts';
@@ -58,7 +58,6 @@ function Closing(props: { readonly closure: Closure }) {
       name={props.closure.name}
       actions={
         <>
-          <TakeBack />
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
             To the frame
           </Button>

@@ -109,6 +109,7 @@ function Counting(props: { readonly running: RunningCount }) {
   return (
     <CaseShell
       name={momentName(current(), props.running.moment)}
+      fits
       aside={<CountAside running={props.running} onRestart={counting.restart} />}
       foot={
         <Show

@@ -50,6 +50,7 @@ export function RecountScreen() {
     <Show when={lines().length > 0} fallback={<AllAgree />}>
       <CaseShell
         name="Recount"
+        fits
         foot={
           <Show
             when={here()}

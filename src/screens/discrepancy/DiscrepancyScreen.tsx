@@ -5,7 +5,7 @@ import type { Differing, DiscrepancyStep } from '#engine/state.ts';
 import { discrepancySteps } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
-import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
 import { DeclareDialog } from './DeclareDialog.tsx';
@@ -51,14 +51,13 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
   const pieces = () => Math.abs(props.open.difference);
   const heading = () => {
     const many = pieces() === 1 ? 'One' : String(pieces());
-    return `Do not close. ${many} ${isShort() ? 'missing' : 'too many'}: ${props.line.name}.`;
+    return `Do not close. ${many} ${isShort() ? 'missing' : 'too many'}.`;
   };
   return (
     <CaseShell
       name="Discrepancy"
       actions={
         <>
-          <TakeBack />
           <Button kind="plain" onPress={() => session.show({ name: 'recount' })}>
             Count it again
           </Button>

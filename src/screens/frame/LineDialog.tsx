@@ -3,13 +3,14 @@ import type { Command } from '#engine/case/events.ts';
 import { placeWords } from '#engine/case/placeWords.ts';
 import { insideOf } from '#engine/ledger.ts';
 import { isExplained } from '#engine/moves/isExplained.ts';
-import { inSite, isInside, type Place } from '#engine/places.ts';
+import { inSite, type Place } from '#engine/places.ts';
 import type { Line, Turn } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { turnPlace } from './lineActions.ts';
 import { piecesAt } from './wires.ts';
 
 export type LineDialogProps = { readonly line: string; readonly onClose: () => void };
@@ -51,12 +52,7 @@ function placesOf(sites: readonly { readonly id: string }[]): readonly Place[] {
 function Turns(props: PartProps) {
   const current = useCase();
   const [into, setInto] = createSignal(4);
-  const here = (turn: Turn): Place | undefined =>
-    placesOf(current().sheet.sites).find(
-      (place) =>
-        piecesAt(current(), props.line.id, place) > 0 &&
-        (turn.at === 'any' || (turn.at === 'table' ? place === 'table' : isInside(place))),
-    );
+  const here = (turn: Turn) => turnPlace(current(), props.line, turn);
   const asks = () => props.line.turns.find((turn) => turn.asks !== undefined)?.asks;
   return (
     <Show when={props.line.turns.length > 0}>

@@ -1,7 +1,7 @@
 import { placeWords } from '#engine/case/placeWords.ts';
-import { at, rowOf } from '#engine/ledger.ts';
+import { at, insideOf, rowOf } from '#engine/ledger.ts';
 import type { Move } from '#engine/moves/events.ts';
-import { inSite, type Place } from '#engine/places.ts';
+import { inSite, isInside, type Place } from '#engine/places.ts';
 import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 
@@ -30,12 +30,69 @@ export function columnsOf(current: Case): readonly Column[] {
   ];
 }
 
+/**
+ * The site that pieces go into until the team says another: of those that are open, the one that is closed last.
+ * A cavity inside another is asked for; an orifice never comes by itself.
+ */
+export function siteInHand(current: Case): string | undefined {
+  const { sites, closures } = current.sheet;
+  const order = (site: string) => closures.findLastIndex((one) => one.sites.includes(site));
+  const open = sites.filter((site) => site.kind !== 'orifice' && isSiteOpen(current, site.id));
+  const [last] = open.toSorted((one, other) => order(other.id) - order(one.id));
+  return (last ?? sites[0])?.id;
+}
+
+/** Whether something may still be put there: one of the closures that close it is not made. */
+export function isSiteOpen(current: Case, site: string): boolean {
+  const own = current.sheet.closures.filter((closure) => closure.sites.includes(site));
+  return own.length === 0 || own.some((one) => current.closures[one.id]?.closedAt === undefined);
+}
+
+/** Lines of the case that have a piece in the patient now. */
+export const linesInside = (current: Case): readonly string[] =>
+  [...current.lines.keys()].filter((id) => insideOf(current.ledger, id) > 0);
+
+/** A set of a group: one of each part that is used together, in its site. */
+export type SetOfParts = {
+  readonly label: string;
+  readonly parts: string;
+  readonly moves: readonly Move[];
+};
+
+/** The parts of a group that sit in the wall while the case goes on: in together, out together. */
+export function setsOf(current: Case, lines: readonly string[]): readonly SetOfParts[] {
+  const closure = current.sheet.closures.find((one) =>
+    lines.some((line) => one.inUse.includes(line)),
+  );
+  const site = closure?.sites[0];
+  const parts = lines.filter((line) => closure?.inUse.includes(line));
+  if (site === undefined || parts.length < 2) return [];
+  const names = parts.map((line) => current.lines.get(line)?.name ?? line).join(', ');
+  const wall = inSite(site);
+  const set = (label: string, from: Place, to: Place): readonly SetOfParts[] =>
+    parts.every((line) => piecesAt(current, line, from) > 0)
+      ? [
+          {
+            label,
+            parts: names,
+            moves: parts.map((line) => ({ type: 'move', line, from, to, n: 1 })),
+          },
+        ]
+      : [];
+  return [...set('One set in', 'table', wall), ...set('One set out', wall, 'table')];
+}
+
 /** Lines under one heading; no heading where the title is empty. In an order that never changes. */
 export type WireGroup = { readonly title: string; readonly lines: readonly string[] };
 
-/** Lines that are in the case: followed ones first, then what comes apart, then those only counted. */
-export function wireGroups(current: Case): readonly WireGroup[] {
-  const shown = [...current.lines.values()].filter((line) => isInCase(current, line));
+/**
+ * Lines that are in the case: followed ones first, then what comes apart, then those only counted. `only` leaves
+ * out all others.
+ */
+export function wireGroups(current: Case, only?: readonly string[]): readonly WireGroup[] {
+  const shown = [...current.lines.values()].filter(
+    (line) => isInCase(current, line) && only?.includes(line.id) !== false,
+  );
   const followed = shown.filter((line) => line.tracked && line.group === undefined);
   const counted = shown.filter((line) => !line.tracked && line.group === undefined);
   const groups = new Map<string, string[]>();
@@ -64,13 +121,14 @@ export function detailOf(line: Line | undefined): string | undefined {
   return [line.detail, pack, film].filter(Boolean).join(' · ') || undefined;
 }
 
-/** Where one tap on a stretch moves a piece; undefined where a tap does nothing. */
-function tapTarget(current: Case, line: Line, place: Place): Place | undefined {
-  if (place === 'table') {
-    const site = current.sheet.sites[0];
-    return line.tracked && site ? inSite(site.id) : 'off';
-  }
-  if (place.startsWith('patient/'))
+/**
+ * Where one tap on a stretch moves a piece; undefined where a tap does nothing.
+ *
+ * `site` is where pieces go in: with more than one, the team says which.
+ */
+function tapTarget(line: Line, place: Place, site: string | undefined): Place | undefined {
+  if (place === 'table') return line.tracked && site !== undefined ? inSite(site) : 'off';
+  if (isInside(place))
     return line.class === 'instrument' || line.group !== undefined ? 'table' : 'off';
   return place === 'off' ? 'table' : undefined;
 }
@@ -79,13 +137,18 @@ export const piecesAt = (current: Case, line: string, place: Place): number =>
   at(current.ledger, line, place);
 
 /** The stretches of a wire in the order of the columns, and the move that a tap asks for. */
-export function stretchesOf(current: Case, id: string, columns: readonly Column[]) {
+export function stretchesOf(
+  current: Case,
+  id: string,
+  columns: readonly Column[],
+  site: string | undefined,
+) {
   const line = current.lines.get(id);
   // To be counted again without knowing: what lies on the table and off the field is not in the page.
   const isBlind = current.differing[id]?.stage === 'recount';
   return columns.map((column) => {
     const pieces = piecesAt(current, id, column.id);
-    const to = line && pieces > 0 ? tapTarget(current, line, column.id) : undefined;
+    const to = line && pieces > 0 ? tapTarget(line, column.id, site) : undefined;
     const move: Move | undefined = to && { type: 'move', line: id, from: column.id, to, n: 1 };
     return {
       place: column.id,
@@ -94,6 +157,7 @@ export function stretchesOf(current: Case, id: string, columns: readonly Column[
       pieces: isBlind && column.tone !== 'inside' && column.tone !== 'stays' ? undefined : pieces,
       does: to && `moves one to ${placeWords(current, to)}`,
       move,
+      goesIn: to !== undefined && isInside(to),
     };
   });
 }

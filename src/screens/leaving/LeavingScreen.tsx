@@ -5,7 +5,7 @@ import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictO
 import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
-import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
@@ -29,7 +29,6 @@ export function LeavingScreen() {
       name="Leaving the theatre"
       actions={
         <>
-          <TakeBack />
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
             To the frame
           </Button>

@@ -33,6 +33,27 @@ export const emptyForm = (sheet: string): OpeningForm => ({
 
 export type FieldName = 'name' | 'number' | 'born' | 'weight' | 'allergies' | Role;
 
+/** What a page of the form reads and changes. */
+export type PageProps = {
+  readonly form: OpeningForm;
+  readonly change: (part: Partial<OpeningForm>) => void;
+  /** What is wrong with a field, once opening was tried. */
+  readonly said: (field: FieldName) => string | undefined;
+};
+
+/** The pages in their order. */
+export const pages = [
+  { id: 'operation', name: 'Operation' },
+  { id: 'plan', name: 'Plan' },
+  { id: 'patient', name: 'Patient' },
+  { id: 'team', name: 'Team' },
+] as const;
+export type PageId = (typeof pages)[number]['id'];
+
+/** Where a field is filled in. */
+export const pageOf = (field: FieldName): PageId =>
+  roles.some((role) => role === field) ? 'team' : 'patient';
+
 /** What is wrong with each field, in a sentence. Empty: the case can be opened. */
 export function wrongIn(
   form: OpeningForm,

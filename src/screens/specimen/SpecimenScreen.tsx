@@ -2,7 +2,7 @@ import { createMemo, createSignal, For, Match, Show, Switch } from 'solid-js';
 import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Track, type TrackStop } from '#parts/Track.tsx';
-import { CaseShell, TakeBack } from '../CaseShell.tsx';
+import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AddSpecimenDialog } from './AddSpecimenDialog.tsx';
 import { ContainStep } from './ContainStep.tsx';
@@ -23,7 +23,6 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
       name="Specimen"
       actions={
         <>
-          <TakeBack />
           <Button kind="plain" onPress={() => setAdding(true)}>
             New specimen
           </Button>

@@ -2,6 +2,7 @@ import { For, Show } from 'solid-js';
 import { verdictWords } from '#engine/closures/verdictOf.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
+import { Scroller } from '#parts/Scroller.tsx';
 import type { CaseSummary } from '#session/state.ts';
 import { useSession } from '../useSession.ts';
 import { BringIn } from './BringIn.tsx';
@@ -21,13 +22,15 @@ export function StartScreen(props: { readonly sheets: readonly Sheet[] }) {
         </Button>
       </header>
       <main class="start-main">
-        <Reports />
-        <Show when={state().cases.length > 0} fallback={<Empty sheets={props.sheets.length} />}>
-          <CaseList title="In progress" cases={running()} none="No case is in progress." />
-          <Show when={closed().length > 0}>
-            <CaseList title="Closed" cases={closed()} none="" />
+        <Scroller>
+          <Reports />
+          <Show when={state().cases.length > 0} fallback={<Empty sheets={props.sheets.length} />}>
+            <CaseList title="In progress" cases={running()} none="No case is in progress." />
+            <Show when={closed().length > 0}>
+              <CaseList title="Closed" cases={closed()} none="" />
+            </Show>
           </Show>
-        </Show>
+        </Scroller>
       </main>
       <footer class="start-foot">
         <p class="quiet start-caution">

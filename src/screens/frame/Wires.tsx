@@ -1,0 +1,198 @@
+import { type Accessor, createMemo, createSignal, For, on, Show } from 'solid-js';
+import { stationOf } from '#engine/case/stationsOf.ts';
+import { rowOf } from '#engine/ledger.ts';
+import type { Move } from '#engine/moves/events.ts';
+import { isInside, siteOf } from '#engine/places.ts';
+import type { Line } from '#engine/sheet.ts';
+import type { Case } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { Frame } from '#parts/Frame.tsx';
+import { Wire } from '#parts/Wire.tsx';
+import { WireGroup } from '#parts/WireGroup.tsx';
+import type { SessionState } from '#session/state.ts';
+import { viewOfStation } from '../stationViews.ts';
+import { useCase, useSession } from '../useSession.ts';
+import { InsideKey } from './InsideKey.tsx';
+import {
+  type Column,
+  detailOf,
+  isSiteOpen,
+  setsOf,
+  siteInHand,
+  stretchesOf,
+  wireGroups,
+} from './wires.ts';
+
+export type WiresProps = {
+  readonly columns: readonly Column[];
+  readonly selected: string | undefined;
+  /** Takes a line in hand, or lets go of it. */
+  readonly onSelect: (line: string | undefined) => void;
+};
+
+type Shared = WiresProps & {
+  /** Where a tap on the table puts a piece. */
+  readonly site: string | undefined;
+};
+
+const sameList = (one: readonly string[], other: readonly string[]): boolean =>
+  one.length === other.length && one.every((word, index) => word === other[index]);
+
+/** Wires keep their place and their elements from tap to tap: only what changed is drawn again. */
+export function Wires(props: WiresProps) {
+  const current = useCase();
+  const [chosen, setChosen] = createSignal<string>();
+  // The lines that had a piece inside when it was asked: a row that went would move the next under a finger.
+  const [only, setOnly] = createSignal<readonly string[]>();
+  const groups = createMemo(() => wireGroups(current(), only()));
+  const titles = createMemo(() => groups().map((group) => group.title), undefined, {
+    equals: sameList,
+  });
+  const site = createMemo(() => {
+    const said = chosen();
+    return said !== undefined && isSiteOpen(current(), said) ? said : siteInHand(current());
+  });
+  return (
+    <Show when={titles().length > 0} fallback={<NothingYet />}>
+      <Frame
+        heading={only() ? 'Only what is inside' : 'Followed items'}
+        places={props.columns.map((column) => placeHead(column, current(), site(), setChosen))}
+        keys={<InsideKey only={only()} onOnly={setOnly} />}
+      >
+        <For each={titles()}>
+          {(title) => (
+            <Group
+              {...props}
+              site={site()}
+              title={title}
+              lines={groups().find((group) => group.title === title)?.lines ?? []}
+            />
+          )}
+        </For>
+      </Frame>
+    </Show>
+  );
+}
+
+/** With more than one site the head of a column says where pieces go, and a tap changes it. */
+function placeHead(
+  column: Column,
+  current: Case,
+  target: string | undefined,
+  choose: (site: string) => void,
+) {
+  const { id } = column;
+  if (!isInside(id) || current.sheet.sites.length < 2 || !isSiteOpen(current, siteOf(id)))
+    return column;
+  const site = siteOf(id);
+  return { ...column, isTarget: site === target, onTarget: () => choose(site) };
+}
+
+function Group(props: Shared & { readonly title: string; readonly lines: readonly string[] }) {
+  const { session } = useSession();
+  const current = useCase();
+  const lines = createMemo(() => props.lines, undefined, { equals: sameList });
+  const sets = createMemo(() =>
+    setsOf(current(), lines())
+      .filter((set) => set.moves.every((move) => session.canSend(move)))
+      .map(({ label, parts, moves }) => ({
+        label,
+        does: `Moves ${parts}`,
+        onMove: () => {
+          for (const move of moves) void session.send(move);
+        },
+      })),
+  );
+  const wires = (
+    <For each={lines()}>
+      {(line) => <LineWire {...props} line={line} isPart={props.title !== ''} />}
+    </For>
+  );
+  return (
+    <Show when={props.title !== ''} fallback={wires}>
+      <WireGroup name={props.title} sets={sets()}>
+        {wires}
+      </WireGroup>
+    </Show>
+  );
+}
+
+/**
+ * What a wire stands on: its own row, and what decides whether a piece may be moved at all. One tap then draws
+ * one wire again, and asks the engine for no other.
+ */
+function basisOf(current: Case, state: SessionState, line: string): readonly unknown[] {
+  return [
+    rowOf(current.ledger, line),
+    current.differing[line]?.stage,
+    current.incisionAt,
+    current.closures,
+    current.finishedAt,
+    state.notSaved,
+    state.follows,
+    state.damaged,
+  ];
+}
+
+const sameBasis = (one: readonly unknown[], other: readonly unknown[]): boolean =>
+  one.every((part, index) => part === other[index]);
+
+function NothingYet() {
+  const { session } = useSession();
+  const current = useCase();
+  const station = () => stationOf(current());
+  return (
+    <section class="empty">
+      <h1>Nothing is on the table yet</h1>
+      <p>
+        The counting frame fills with the first count: what two people see is what it starts from.
+      </p>
+      <Show when={station()}>
+        {(next) => (
+          <Button kind="primary" size={112} onPress={() => session.show(viewOfStation(next()))}>
+            Go to: {next().name}
+          </Button>
+        )}
+      </Show>
+    </section>
+  );
+}
+
+function LineWire(props: Shared & { readonly line: string; readonly isPart: boolean }) {
+  const { session, state } = useSession();
+  const current = useCase();
+  const line = createMemo(() => current().lines.get(props.line));
+  const site: Accessor<string | undefined> = () => props.site;
+  const basis = createMemo(() => basisOf(current(), state(), props.line), undefined, {
+    equals: sameBasis,
+  });
+  // A piece that went in, and can turn or stay there, is in hand at once; any other tap lets go of what was.
+  const tap = (move: Move, goesIn: boolean) => {
+    void session.send(move);
+    props.onSelect(goesIn && hasMoreInside(line()) ? props.line : undefined);
+  };
+  const stretches = createMemo(
+    on([basis, site], () =>
+      stretchesOf(current(), props.line, props.columns, site()).map(
+        ({ move, goesIn, ...stretch }) => ({
+          ...stretch,
+          onTap: move && session.canSend(move) ? () => tap(move, goesIn) : undefined,
+        }),
+      ),
+    ),
+  );
+  return (
+    <Wire
+      id={props.line}
+      name={line()?.name ?? props.line}
+      detail={detailOf(line())}
+      stretches={stretches()}
+      isPart={props.isPart}
+      isSelected={props.selected === props.line}
+      onSelect={() => props.onSelect(props.selected === props.line ? undefined : props.line)}
+    />
+  );
+}
+
+const hasMoreInside = (line: Line | undefined): boolean =>
+  line !== undefined && (line.stay.may !== 'no' || line.turns.some((turn) => turn.at !== 'table'));
