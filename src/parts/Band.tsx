@@ -29,6 +29,8 @@ export type BandProps = {
   readonly practice?: boolean | undefined;
   readonly lights: 'up' | 'down';
   readonly onLights: () => void;
+  /** Shows the case in letters to be read across the room. */
+  readonly onFar?: (() => void) | undefined;
 };
 
 /** The top of every screen of a case: who lies here, what they react to, and the time. */
@@ -61,10 +63,22 @@ export function Band(props: BandProps) {
         )}
       </Show>
       <Clocks clocks={props.notSaved ? props.clocks.slice(0, -1) : props.clocks} />
-      <button type="button" class="band-lights" onClick={() => props.onLights()}>
-        <Lamp lights={props.lights} />
-        <span>{props.lights === 'up' ? 'Lights down' : 'Lights up'}</span>
-      </button>
+      <div class="band-keys">
+        <Show when={props.onFar}>
+          {(far) => (
+            <button type="button" class="band-key" onClick={() => far()()}>
+              <svg class="band-icon" viewBox="0 0 32 24" aria-hidden="true">
+                <path d="M12 3H3v8M20 21h9v-8M3 3l9 8M29 21l-9-8" />
+              </svg>
+              <span>From afar</span>
+            </button>
+          )}
+        </Show>
+        <button type="button" class="band-key" onClick={() => props.onLights()}>
+          <Lamp lights={props.lights} />
+          <span>{props.lights === 'up' ? 'Lights down' : 'Lights up'}</span>
+        </button>
+      </div>
     </div>
   );
 }
@@ -119,7 +133,7 @@ function Clocks(props: { readonly clocks: readonly BandClock[] }) {
 /** A lamp that shines down, or one that is hooded. */
 function Lamp(props: { readonly lights: 'up' | 'down' }): JSX.Element {
   return (
-    <svg class="band-lamp" viewBox="0 0 32 24" aria-hidden="true">
+    <svg class="band-icon" viewBox="0 0 32 24" aria-hidden="true">
       <path d="M16 1v4M6 14a10 9 0 0 1 20 0Z" />
       <Show when={props.lights === 'up'}>
         <path d="M8 18l-2 5M16 18v5M24 18l2 5" />

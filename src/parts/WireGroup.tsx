@@ -4,6 +4,8 @@ import './WireGroup.css';
 export type SetMove = {
   /** A set in; A set out. */
   readonly label: string;
+  /** The column of the frame that it leaves, the names being the first. */
+  readonly column: number;
   /** Which parts and where to, for a screen reader. */
   readonly does: string;
   readonly onMove: () => void;
@@ -25,15 +27,18 @@ export function WireGroup(props: WireGroupProps) {
   return (
     <li class="wire-group" data-stop data-sets={props.sets?.length ? 'yes' : 'no'}>
       <div class="wire-group-name">
-        <span class="wire-group-title" id={nameId}>
-          {props.name}
+        <span class="wire-group-words">
+          <span class="wire-group-title" id={nameId}>
+            {props.name}
+          </span>
+          <span class="wire-group-detail">{props.detail}</span>
         </span>
-        <span class="wire-group-detail">{props.detail}</span>
         <Index each={props.sets ?? []}>
           {(set) => (
             <button
               type="button"
               class="wire-group-set"
+              data-column={set().column}
               aria-label={`${props.name}, ${set().label}. ${set().does}`}
               onClick={() => set().onMove()}
             >

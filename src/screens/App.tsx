@@ -15,6 +15,7 @@ import type { RecordKit } from './recordKit.ts';
 import { SpecimenScreen } from './specimen/SpecimenScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { createSessionView, SessionContext, useSession } from './useSession.ts';
+import { WallScreen } from './wall/WallScreen.tsx';
 
 export type AppProps = {
   readonly session: Session;
@@ -64,6 +65,9 @@ function CaseView(props: AppProps) {
   return (
     <Show when={`${running() ?? ''}/${view().name}/${about()}`} keyed>
       <Switch fallback={<FrameScreen />}>
+        <Match when={is('wall')}>
+          <WallScreen />
+        </Match>
         <Match when={running()}>
           <CountScreen moment={running() ?? ''} />
         </Match>

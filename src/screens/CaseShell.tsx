@@ -66,6 +66,7 @@ function CaseBand() {
       clocks={clocksOf(current(), now(), state().savedAt)}
       lights={state().lights}
       onLights={session.toggleLights}
+      onFar={() => session.show({ name: 'wall' })}
       practice={current().practice}
     />
   );

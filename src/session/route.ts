@@ -9,14 +9,15 @@ export type View =
   | { readonly name: 'look'; readonly about: string }
   | { readonly name: 'closing'; readonly about: string }
   | { readonly name: 'leaving' }
-  | { readonly name: 'record' };
+  | { readonly name: 'record' }
+  | { readonly name: 'wall' };
 
 export type Route =
   | { readonly screen: 'start' }
   | { readonly screen: 'opening' }
   | { readonly screen: 'case'; readonly caseId: string; readonly view: View };
 
-const plainViews = ['frame', 'recount', 'leaving', 'record'] as const;
+const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall'] as const;
 const aboutViews = ['checkpoint', 'count', 'discrepancy', 'specimen', 'look', 'closing'] as const;
 
 export const startRoute: Route = { screen: 'start' };

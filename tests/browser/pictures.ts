@@ -1,6 +1,6 @@
 /**
  * Takes a picture of every screen in both light levels, from the built program, into
- * tests/browser/pictures/; of the frame and the count also on a small tablet and held upright.
+ * tests/browser/pictures/; of some also in the other sizes of a tablet, held upright, and on a wall.
  * `operating.png` is the one that README shows; only that one is kept under version control.
  */
 import { mkdirSync } from 'node:fs';
@@ -15,8 +15,10 @@ const large = { width: 1280, height: 800 };
 const others = [
   { name: 'small', width: 1024, height: 640 },
   { name: 'upright', width: 800, height: 1280 },
+  { name: 'broad', width: 1366, height: 1024 },
+  { name: 'on-the-wall', width: 1920, height: 1080 },
 ] as const;
-const inAllSizes = ['operating', 'closing-count', 'discrepancy', 'time-out-dose', 'record'];
+const inAllSizes = ['operating', 'wall', 'closing-count', 'discrepancy', 'time-out-dose', 'record'];
 
 mkdirSync(folder, { recursive: true });
 const server = await preview({ preview: { port: 4373, strictPort: true }, logLevel: 'warn' });

@@ -137,6 +137,9 @@ async function operating(page: Page, world: World, see: See): Promise<void> {
   await passIn(page, world, 'Retrieval bag');
   await bringInSight(page, 'Swab 10 × 10');
   await see('operating');
+  await press(page, 'From afar');
+  await see('wall');
+  await press(page, 'Back to the case');
 }
 
 async function dialogsOfTheFrame(page: Page, see: See): Promise<void> {

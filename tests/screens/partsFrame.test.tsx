@@ -221,7 +221,7 @@ test('a set of parts goes in with one tap', () => {
   render(() => (
     <WireGroup
       name="Port 5 mm"
-      sets={[{ label: 'One set in', does: 'Moves cannula, seal', onMove: moved }]}
+      sets={[{ label: 'One set in', column: 2, does: 'Moves cannula, seal', onMove: moved }]}
     >
       <Wire id="cannula" name="cannula" isPart stretches={[onTable(1)]} />
     </WireGroup>

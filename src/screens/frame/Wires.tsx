@@ -95,8 +95,9 @@ function Group(props: Shared & { readonly title: string; readonly lines: readonl
   const sets = createMemo(() =>
     setsOf(current(), lines())
       .filter((set) => set.moves.every((move) => session.canSend(move)))
-      .map(({ label, parts, moves }) => ({
+      .map(({ label, from, parts, moves }) => ({
         label,
+        column: props.columns.findIndex((column) => column.id === from) + 2,
         does: `Moves ${parts}`,
         onMove: () => {
           for (const move of moves) void session.send(move);

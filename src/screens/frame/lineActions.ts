@@ -72,10 +72,9 @@ function stayActs(current: Case, line: Line): readonly LineAct[] {
   );
   if (from === undefined) return why;
   const command: Command = { type: 'move', line: line.id, from, to: 'stays', n: 1 };
-  return [
-    { id: 'stays', label: 'Stays on purpose', detail: placeWords(current, from), command },
-    ...why,
-  ];
+  // Which of several sites it leaves is said; with one there is no question.
+  const detail = current.sheet.sites.length > 1 ? placeWords(current, from) : undefined;
+  return [{ id: 'stays', label: 'Stays on purpose', detail, command }, ...why];
 }
 
 /** Off the field without having been in the patient: a tap on the table puts a followed piece inside. */
@@ -93,5 +92,11 @@ function siteActs(current: Case, line: Line): readonly LineAct[] {
   const goesBack = line.class === 'instrument' || line.group !== undefined;
   const to = goesBack ? 'off' : 'table';
   const out: Command = { type: 'move', line: line.id, from, to, n: 1 };
-  return [{ id: `out-${to}`, label: to === 'off' ? 'Out, off the field' : 'Out, to the table', command: out }];
+  return [
+    {
+      id: `out-${to}`,
+      label: to === 'off' ? 'Out, off the field' : 'Out, to the table',
+      command: out,
+    },
+  ];
 }

@@ -55,6 +55,7 @@ export const linesInside = (current: Case): readonly string[] =>
 /** A set of a group: one of each part that is used together, in its site. */
 export type SetOfParts = {
   readonly label: string;
+  readonly from: Place;
   readonly parts: string;
   readonly moves: readonly Move[];
 };
@@ -74,6 +75,7 @@ export function setsOf(current: Case, lines: readonly string[]): readonly SetOfP
       ? [
           {
             label,
+            from,
             parts: names,
             moves: parts.map((line) => ({ type: 'move', line, from, to, n: 1 })),
           },
