@@ -184,3 +184,45 @@ describe('total abdominal hysterectomy', () => {
     ]);
   });
 });
+
+describe('thyroidectomy', () => {
+  const sheet = sheetNamed('thyroidectomy');
+
+  test('the first count has 10 swabs, 10 pledgets, 4 needles, 2 blades, 12 clips and 54 tray pieces', () => {
+    expect(openingOf(sheet)).toEqual({
+      swab: 10,
+      pledget: 10,
+      'suture-needle': 2,
+      'fine-needle': 2,
+      blade: 2,
+      'metal-clip': 12,
+      'clip-cartridge': 2,
+      'vessel-loop': 2,
+      'nerve-probe': 1,
+      'tube-electrode': 1,
+      'diathermy-tip': 1,
+      'tip-cleaner': 1,
+      'suction-tip': 1,
+      'neck-tray': 54,
+    });
+  });
+
+  test('the other side opens a second set of clips and owes the second lobe', () => {
+    const other = sheet.variants.find(({ id }) => id === 'other-side');
+    expect(other?.opens).toEqual({ 'metal-clip': 6, 'clip-cartridge': 1 });
+    const lobes = sheet.specimens.filter(({ when }) => when?.variant?.includes('other-side'));
+    expect(lobes.map(({ id, side }) => [id, side])).toEqual([
+      ['right-lobe', 'right'],
+      ['left-lobe', 'left'],
+    ]);
+  });
+
+  test('the throat pack does not hold the skin, and has a gate of its own after it', () => {
+    expect(sheet.closures.map(({ id, sites, when }) => [id, sites, when?.variant])).toEqual([
+      ['strap-muscles', ['neck'], undefined],
+      ['skin', ['neck', 'mouth'], ['no-pack']],
+      ['skin', ['neck'], ['with-pack']],
+      ['mouth', ['mouth'], ['with-pack']],
+    ]);
+  });
+});
