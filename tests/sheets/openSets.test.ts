@@ -226,3 +226,54 @@ describe('thyroidectomy', () => {
     ]);
   });
 });
+
+describe('wide local excision of breast', () => {
+  const sheet = sheetNamed('wide-local-excision-of-breast');
+
+  test('the first count has 10 and 5 swabs, 8 sharps, 12 clips, 3 strands and 46 tray pieces', () => {
+    expect(openingOf(sheet)).toEqual({
+      swab: 10,
+      'medium-swab': 5,
+      'suture-needle': 5,
+      'hypodermic-needle': 1,
+      blade: 2,
+      'metal-clip': 12,
+      'clip-cartridge': 2,
+      'orientation-strand': 3,
+      'probe-cover': 1,
+      'diathermy-tip': 1,
+      'tip-cleaner': 1,
+      'suction-tip': 1,
+      'breast-tray': 46,
+    });
+  });
+
+  test('both orders close both cavities before the skin, each after a count of its own', () => {
+    const order = (chosen: string) =>
+      sheet.closures
+        .filter(({ when }) => when?.variant?.includes(chosen) ?? true)
+        .map(({ id, count }) => `${id} ${count}`);
+    expect(order('axilla-first')).toEqual(['axilla closing', 'breast closing', 'skin final']);
+    expect(order('breast-first')).toEqual(['breast closing', 'axilla closing', 'skin final']);
+    const [axilla, , after] = sheet.closures;
+    expect(after?.look).toEqual(axilla?.look);
+  });
+
+  test('every specimen says its side, and none is planned while no side is chosen', () => {
+    expect(sheet.variants[0]?.id).toBe('side-not-said');
+    for (const { id, side, siteWords, when } of sheet.specimens) {
+      expect([id, when?.variant]).toEqual([id, [`${side}-breast`]]);
+      expect(siteWords?.toLowerCase().startsWith(side)).toBe(true);
+    }
+  });
+
+  test('wire and seed start inside by what is said at time out', () => {
+    const opened = sheet.checkpoints
+      .flatMap(({ steps }) => steps)
+      .flatMap(({ answering }) => (answering.kind === 'number' && answering.opens) || []);
+    expect(opened.map(({ line, site }) => `${line} ${site}`)).toEqual([
+      'wire breast',
+      'seed breast',
+    ]);
+  });
+});
