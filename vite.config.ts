@@ -118,7 +118,7 @@ const unitFolders = [
   'sheets',
   'session',
   'drill',
-].concat(['record', 'review', 'simulator', 'tidy', 'rehearsal', 'desk', 'paper']);
+].concat(['record', 'review', 'scan', 'simulator', 'tidy', 'rehearsal', 'desk', 'paper']);
 
 export default defineConfig({
   root: 'src',

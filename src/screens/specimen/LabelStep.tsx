@@ -8,6 +8,9 @@ import { Choices } from '#parts/Choices.tsx';
 import { Facts } from '#parts/Facts.tsx';
 import { Field } from '#parts/Field.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { createLabelScan } from './createLabelScan.ts';
+import { PrintLabel } from './PrintLabel.tsx';
+import { ScanSays } from './ScanSays.tsx';
 
 const fields = [
   'patientName',
@@ -21,7 +24,7 @@ const fields = [
 
 /** The label on the pot, compared with the case. Any difference is refused, with the field named. */
 export function LabelStep(props: { readonly specimen: Specimen }) {
-  const { session } = useSession();
+  const { session, now } = useSession();
   const current = useCase();
   const [by, setBy] = createSignal<Role>('circulator');
   const [on, setOn] = createSignal<'pot' | 'lid'>('pot');
@@ -38,6 +41,12 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
       { type: 'specimen', id: props.specimen.id, step: 'labelled', label, on: on(), by: by() },
       current().team[by()],
     );
+  const said = createLabelScan({
+    current,
+    specimen: () => props.specimen,
+    now,
+    onRight: () => send(wanted()),
+  });
   return (
     <div class="label-step">
       <div class="step-form">
@@ -63,8 +72,10 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
         />
       </div>
       <div class="step-form">
-        <Paper label={wanted()} medium={props.specimen.medium ?? ''} />
+        <PrintLabel specimen={props.specimen} />
+        <ScanSays said={said()} />
         <div class="step-acts">
+          <p class="quiet">Scan the label on the pot, or read every field of it:</p>
           <Button kind="primary" size={112} onPress={() => send(wanted())}>
             Every field read: the label says this
           </Button>
@@ -90,25 +101,3 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
 }
 
 const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
-
-/** The label as it should look. */
-function Paper(props: { readonly label: Required<Label>; readonly medium: string }) {
-  return (
-    <div class="label-paper" role="img" aria-label="The label as it should look">
-      <strong>{props.label.patientName}</strong>
-      <span>
-        {props.label.patientNumber} {props.label.born}
-      </span>
-      <strong>
-        {props.label.letter} {props.label.specimenName}
-      </strong>
-      <span>
-        {props.label.site}
-        {props.label.side === 'not applicable' ? '' : `, ${props.label.side}`}
-      </span>
-      <span>
-        {props.label.takenAt.slice(0, 16).replace('T', ' ')} {props.medium}
-      </span>
-    </div>
-  );
-}

@@ -6,10 +6,12 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
 import { useCase, useSession } from '../useSession.ts';
+import { createLabelScan } from './createLabelScan.ts';
+import { ScanSays } from './ScanSays.tsx';
 
 /** A second person reads the label back, from the pot. */
 export function ReadBackStep(props: { readonly specimen: Specimen }) {
-  const { session } = useSession();
+  const { session, now } = useSession();
   const current = useCase();
   const [reason, setReason] = createSignal('');
   const second = () =>
@@ -27,6 +29,12 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
       },
       current().team[by()],
     );
+  const said = createLabelScan({
+    current,
+    specimen: () => props.specimen,
+    now,
+    onRight: () => undefined, // the scan looks, the second person reads
+  });
   return (
     <div class="step-form">
       <p>
@@ -39,8 +47,14 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
         chosen={by()}
         onChoose={(id) => setBy(roles.find((role) => role === id) ?? 'surgeon')}
       />
+      <ScanSays said={said()} />
       <div class="row">
-        <Button kind="primary" size={112} onPress={() => send(true)}>
+        <Button
+          kind="primary"
+          size={112}
+          whyNot={said()?.stops ? 'The label that was scanned is not the right one.' : undefined}
+          onPress={() => send(true)}
+        >
           Read back, it is so
         </Button>
       </div>

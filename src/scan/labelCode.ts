@@ -1,0 +1,77 @@
+import { labelOf } from '#engine/specimens/labelOf.ts';
+import type { Case, Specimen } from '#engine/state.ts';
+import { checkDigit } from './gs1.ts';
+
+/**
+ * What stands in the bars of a specimen label: two letters and sixteen digits. Ten are of the case, two of the
+ * specimen, three of every word on the label, and the last one is a check digit. Nothing in it says who the patient
+ * is. The three in the middle make a label that was printed before something was put right differ from one printed
+ * after.
+ */
+export type LabelCode = {
+  readonly ofCase: string;
+  readonly ofSpecimen: string;
+  readonly ofWords: string;
+};
+
+const form = /^LL(\d{10})(\d{2})(\d{3})(\d)$/;
+
+/** Whether a text has the form of our labels; it may still be misread. */
+export const isLabelCode = (text: string): boolean => form.test(text);
+
+/** The code that the label of a specimen must carry now. */
+export function labelCodeOf(current: Case, specimen: Specimen): string {
+  const place = Object.keys(current.specimens).indexOf(specimen.id) + 1;
+  const words = Object.values(labelOf(current, specimen)).join('\n');
+  const digits = [
+    hashDigits(current.id, 10),
+    String(place % 100).padStart(2, '0'),
+    hashDigits(words, 3),
+  ].join('');
+  return `LL${digits}${checkDigit(digits)}`;
+}
+
+/** The parts of a code, or undefined where it was misread. */
+export function readLabelCode(text: string): LabelCode | undefined {
+  const [, ofCase, ofSpecimen, ofWords, check] = form.exec(text) ?? [];
+  if (ofCase === undefined || ofSpecimen === undefined || ofWords === undefined) return undefined;
+  const isRight = checkDigit(`${ofCase}${ofSpecimen}${ofWords}`) === Number(check);
+  return isRight ? { ofCase, ofSpecimen, ofWords } : undefined;
+}
+
+/** What a scanned label is, seen from the specimen that is to carry it. */
+export type LabelScanned =
+  | { readonly is: 'right' }
+  | { readonly is: 'wrong'; readonly sentence: string };
+
+const wrong = (sentence: string): LabelScanned => ({ is: 'wrong', sentence });
+
+/** Compares a scanned label with the one that this specimen must carry, and says what is different. */
+export function compareLabel(current: Case, specimen: Specimen, text: string): LabelScanned {
+  const code = readLabelCode(text);
+  if (!code) return wrong('The label was misread. Scan it again, or type what it says.');
+  const wanted = readLabelCode(labelCodeOf(current, specimen));
+  if (code.ofCase !== wanted?.ofCase)
+    return wrong('Stop. This label is of another patient. Take the pot away from this case.');
+  const other = Object.values(current.specimens)[Number(code.ofSpecimen) - 1];
+  if (other === undefined)
+    return wrong('This label is of a specimen that this case does not have.');
+  if (other.id !== specimen.id)
+    return wrong(`Stop. This label is of ${other.letter} ${other.name}. It is on the wrong pot.`);
+  if (code.ofWords !== wanted.ofWords)
+    return wrong('This label was printed before something on it was changed. Print it again.');
+  return { is: 'right' };
+}
+
+/**
+ * A number of so many digits from a text, the same on every machine. It finds what differs; it hides nothing.
+ *
+ * Source: FNV-1a, 64 bit (Fowler, Noll, Vo), over UTF-8.
+ */
+export function hashDigits(text: string, digits: number): string {
+  let hash = 0xcbf29ce484222325n;
+  for (const byte of new TextEncoder().encode(text))
+    hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
+  const modulus = 10n ** BigInt(digits);
+  return String(hash % modulus).padStart(digits, '0');
+}

@@ -1,0 +1,168 @@
+import { expect, type Page } from '@playwright/test';
+import type { CaseEvent } from '#engine/case/events.ts';
+import { labelCodeOf } from '#scan/labelCode.ts';
+import { eventsOfDrills, exported } from '../support/records.ts';
+import { print, read } from './paper.ts';
+import { button, choose, heading, press, test } from './theatre.ts';
+
+/** Worked case F1 up to where the appendix is in its pot, with a patient of this name. */
+async function inItsPot(name: string, number: string) {
+  const [events = []] = eventsOfDrills('f01-three-loops.yaml');
+  const until = events.findIndex((event) => event.type === 'specimenContained');
+  const named = events
+    .slice(0, until + 1)
+    .map(
+      (event): CaseEvent =>
+        event.type === 'opened'
+          ? { ...event, caseId: `label-${number}`, patient: { ...event.patient, name, number } }
+          : event,
+    );
+  return exported(named);
+}
+
+async function openAtLabel(page: Page, name: string, number: string) {
+  const { text, record } = await inItsPot(name, number);
+  await page.goto('/');
+  await page.getByLabel('Bring in a case').setInputFiles({
+    name: 'case.txt',
+    mimeType: 'text/plain',
+    buffer: Buffer.from(text, 'utf8'),
+  });
+  await expect(page.getByRole('status')).toHaveText('The case was brought in whole.');
+  await press(page, new RegExp(number));
+  await expect(heading(page, 'Counting frame')).toBeAttached();
+  return record;
+}
+
+/** Printing shows a dialog of the browser; here it says that it was asked for. */
+const catchPrinting = (page: Page) =>
+  page.addInitScript(() => {
+    window.print = () => {
+      document.documentElement.dataset.printed = 'yes';
+    };
+  });
+
+async function printLabel(page: Page, size: string): Promise<string> {
+  await choose(page, 'Label in the printer', size);
+  await press(page, /^Print (the label|again)/);
+  await expect(page.locator('html')).toHaveAttribute('data-printing', 'label');
+  const code = await page.locator('.pot-label-frame .pot-label-code').textContent();
+  return code ?? '';
+}
+
+const names = [
+  ['Łukaszewicz-Ødegård, Zoë', 'ZZ-TEST-11'],
+  ['Παράδειγμα, Ελένη', 'ZZ-TEST-12'],
+  ['Проба, Иван', 'ZZ-TEST-13'],
+  ['测试, 田中', 'ZZ-TEST-14'],
+  ['تجربة, علي', 'ZZ-TEST-15'],
+  ['Testcase-Beispielhausen-Longhyphenated, Maximiliana Theodora', 'ZZ-TEST-16'],
+] as const;
+
+/** The words of a page, without what pdftotext puts between scripts that run to the left. */
+const plain = (text: string): string =>
+  text.replace(/[\u200E\u200F\u202A-\u202E\u2066-\u2069]/g, '');
+
+for (const [name, number] of names)
+  test(`the label of ${name} is printed in both sizes and read back by two readers`, async ({
+    page,
+  }) => {
+    await catchPrinting(page);
+    await openAtLabel(page, name, number);
+    await press(page, 'Specimen');
+    for (const [size, width, height] of [
+      ['50.8 × 25.4 mm', 144, 72],
+      ['62 × 29 mm', 175.75, 82.2],
+    ] as const) {
+      const code = await printLabel(page, size);
+      const paper = await print(page);
+      expect(paper.pages).toBe(1);
+      expect(Math.abs(paper.size.width - width)).toBeLessThan(0.5);
+      expect(Math.abs(paper.size.height - height)).toBeLessThan(0.5);
+      const words = plain(paper.text);
+      for (const part of name.split(/[ ,]+/)) expect(words).toContain(part);
+      for (const part of [number, '1990-04-01', 'Appendix', '2026-01-05 10:41', code])
+        expect(words).toContain(part);
+      for (const dots of [203, 300]) {
+        const [picture] = paper.pictures(dots);
+        if (!picture) throw new Error('the label is a page');
+        expect(await read(picture)).toEqual({ zxing: [code], zbar: [code] });
+      }
+      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+      await expect(page.locator('html')).not.toHaveAttribute('data-printing', /./);
+    }
+  });
+
+/** A scanner types fast and ends with Enter. */
+async function scan(page: Page, text: string): Promise<void> {
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+
+test('a pot is labelled by scanning its label; the label of another case and a wristband of another stop', async ({
+  page,
+}) => {
+  await catchPrinting(page);
+  const record = await openAtLabel(page, 'Testcase, Ash', 'ZZ-TEST-17');
+  const specimen = record.current.specimens.appendix;
+  if (!specimen) throw new Error('the appendix is in its pot');
+  await press(page, 'Specimen');
+  const alert = page.getByRole('main').getByRole('alert');
+
+  await scan(page, labelCodeOf({ ...record.current, id: 'another-case' }, specimen));
+  await expect(alert).toContainText('Stop. This label is of another patient.');
+  await scan(page, 'ZZ-TEST-18');
+  await expect(alert).toContainText(
+    'Stop. The wristband says ZZ-TEST-18. This case is of Testcase, Ash, ZZ-TEST-17.',
+  );
+  await expect(button(page, 'Every field read: the label says this')).toBeVisible();
+
+  await scan(page, labelCodeOf(record.current, specimen));
+  await expect(page.getByText(/^Labelled by N2\./)).toBeVisible();
+  await scan(page, labelCodeOf({ ...record.current, id: 'another-case' }, specimen));
+  await expect(alert).toContainText('of another patient');
+  await expect(button(page, 'Read back, it is so')).toHaveAttribute('aria-disabled', 'true');
+  await scan(page, labelCodeOf(record.current, specimen));
+  await press(page, 'Read back, it is so');
+  await expect(page.getByText('Who takes it, with the form?')).toBeVisible();
+});
+
+test('what a scanner types into a field is taken out of it; what a person types stays', async ({
+  page,
+}) => {
+  await openAtLabel(page, 'Testcase, Ash', 'ZZ-TEST-19');
+  await press(page, 'Specimen');
+  await press(page, 'Type what the label says');
+  const field = page.getByRole('textbox', { name: 'Name on the label' });
+  await field.tap();
+  await page.keyboard.type('Testcase', { delay: 90 });
+  await page.keyboard.press('Enter');
+  await expect(field).toHaveValue('Testcase');
+  await page.waitForTimeout(120);
+  await scan(page, 'ZZ-TEST-19');
+  await expect(page.getByText('The wristband is of this patient.')).toBeVisible();
+  await expect(field).toHaveValue('Testcase');
+});
+
+test('no label can be printed before the specimen is in its pot, and a second one only when it is said', async ({
+  page,
+}) => {
+  await catchPrinting(page);
+  await openAtLabel(page, 'Testcase, Ash', 'ZZ-TEST-20');
+  await press(page, 'Specimen');
+  await expect(button(page, 'Print the label')).toBeVisible();
+  await printLabel(page, '62 × 29 mm');
+  await expect(button(page, 'Print the label')).toHaveCount(0);
+  await expect(button(page, /^Print again: the first is destroyed/)).toBeVisible();
+  await press(page, 'New specimen');
+  await press(page.getByRole('dialog'), /^Something else/);
+  await page.getByRole('textbox', { name: 'Name', exact: true }).fill('Node');
+  await press(page.getByRole('dialog'), 'Add it');
+  await expect(heading(page, /Node/)).toBeVisible();
+  await expect(page.locator('.pot-label')).toHaveCount(0);
+  await press(page, 'It is out');
+  await expect(button(page, /^In its pot/)).toBeVisible();
+  await expect(page.locator('.pot-label')).toHaveCount(0);
+  await press(page, /^In its pot/);
+  await expect(button(page, 'Print the label')).toBeVisible();
+});
