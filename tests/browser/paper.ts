@@ -87,7 +87,8 @@ export async function read({ width, height, grey }: Picture) {
   for (let dot = 0; dot < grey.length; dot += 1) colours.fill(grey[dot] ?? 0, dot * 4, dot * 4 + 3);
   const image = { data: colours, width, height, colorSpace: 'srgb' } as ImageData; // as a page has it
   const zxing = await readBarcodes(image, { formats: ['Code128'], tryHarder: true });
-  const zbar = await scanGrayBuffer(new Uint8Array(grey).buffer as ArrayBuffer, width, height);
+  const dots = new Uint8Array(grey).buffer as ArrayBuffer; // a copy has a buffer of its own
+  const zbar = await scanGrayBuffer(dots, width, height);
   return {
     zxing: zxing.map(({ text }) => text),
     zbar: zbar.map((symbol) => symbol.decode()),
