@@ -11,9 +11,13 @@ function sheetNamed(id: string): Sheet {
   return found;
 }
 
-/** Every line that the first count asks for, with these variants. */
+/** Every line that the first count asks for, with these variants and the first of each other group. */
 function openingOf(sheet: Sheet, variants: readonly string[] = []): Record<string, number> {
-  const chosen = sheet.variants.filter(({ id }) => variants.includes(id));
+  const groups = [...new Set(sheet.variants.map(({ group }) => group))];
+  const chosen = groups.flatMap((group) => {
+    const ways = sheet.variants.filter((one) => one.group === group);
+    return ways.find(({ id }) => variants.includes(id)) ?? ways[0] ?? [];
+  });
   const listed = sheet.lines.map(({ id, opening }): [string, number] => [
     id,
     chosen.reduce(
@@ -274,6 +278,57 @@ describe('wide local excision of breast', () => {
     expect(opened.map(({ line, site }) => `${line} ${site}`)).toEqual([
       'wire breast',
       'seed breast',
+    ]);
+  });
+});
+
+describe('laparoscopic sigmoid colectomy', () => {
+  const sheet = sheetNamed('laparoscopic-sigmoid-colectomy');
+  const sum = (prefix: string, variants: readonly string[] = []): number =>
+    Object.entries(openingOf(sheet, variants))
+      .filter(([id]) => id.startsWith(prefix))
+      .reduce((pieces, [, n]) => pieces + n, 0);
+
+  test('the first count has 18 port parts, 94 tray pieces and a telescope', () => {
+    expect(sum('port-')).toBe(18);
+    expect(['lap-tray', 'long-tray', 'minor-tray', 'telescope'].map((id) => sum(id))).toEqual([
+      44, 12, 38, 1,
+    ]);
+    expect(sum('laparotomy-tray')).toBe(0);
+  });
+
+  test('6 clips of one kind, 2 reloads with their shims, and the three parts of the circular stapler', () => {
+    expect([sum('polymer-clip'), sum('metal-clip'), sum('clip-cartridge')]).toEqual([6, 0, 1]);
+    expect([sum('polymer-clip', ['metal-clips']), sum('metal-clip', ['metal-clips'])]).toEqual([
+      0, 6,
+    ]);
+    expect([sum('staple-reload'), sum('reload-shim'), sum('circular-')]).toEqual([2, 2, 3]);
+  });
+
+  test('15 swabs, 6 needles, a needle for injection, 2 blades, a protector with its cap and a tape', () => {
+    expect([sum('swab'), sum('medium-swab'), sum('suture-needle')]).toEqual([10, 5, 6]);
+    expect([sum('hypodermic-needle'), sum('blade')]).toEqual([1, 2]);
+    expect([sum('wound-protector'), sum('protector-cap'), sum('bowel-tape')]).toEqual([1, 1, 1]);
+  });
+
+  test('in the wall may be 11 port parts, once the anvil is out', () => {
+    const ports = sheet.closures.find(({ id }) => id === 'abdomen')?.inUse ?? [];
+    const inWall = ports.reduce((pieces, line) => pieces + sum(line), 0);
+    expect(inWall).toBe(11);
+    expect(ports).not.toContain('circular-anvil');
+    const before = sheet.closures.filter(({ inUse }) => inUse.includes('circular-anvil'));
+    expect(before.map(({ id }) => id)).toEqual(['bowel', 'extraction']);
+  });
+
+  test('what the second team and urology put in is closed last, and only stents, rod and drain may stay', () => {
+    expect(sheet.closures.at(-1)?.sites).toEqual(['abdomen', 'extraction', 'rectum', 'ureters']);
+    const reasons = sheet.lines.filter(({ stay }) => stay.may === 'reason').map(({ id }) => id);
+    expect(reasons).toEqual([
+      'stoma-rod',
+      'ureter-stent',
+      'drain',
+      'haemostatic-sheet',
+      'large-swab',
     ]);
   });
 });
