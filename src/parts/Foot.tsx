@@ -2,6 +2,8 @@ import { children, type JSX, Show } from 'solid-js';
 import './Foot.css';
 
 export type FootEntry = {
+  /** Its number in the record: two entries of one second can have the same words. */
+  readonly entry?: number | undefined;
   /** The time as it is read: 14:31:52. */
   readonly at: string;
   readonly subject: string;
@@ -29,7 +31,7 @@ export function Foot(props: FootProps) {
         <div class="foot-back">{props.back}</div>
       </Show>
       <div class="foot-said">
-        <p class="foot-last" role="status">
+        <p class="foot-last" role="status" data-entry={props.last?.entry}>
           <Show when={props.last}>
             {(last) => (
               <>

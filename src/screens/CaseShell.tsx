@@ -106,7 +106,7 @@ export function CaseHolds() {
 /** What was entered last, in words. */
 function lastEntry(current: Case, { rows }: SessionState): FootEntry | undefined {
   const event = rows.at(-1)?.events.at(-1);
-  return event && { at: event.at.slice(11, 19), ...entryWords(current, event) };
+  return event && { entry: rows.length, at: event.at.slice(11, 19), ...entryWords(current, event) };
 }
 
 /** The last entry with its take-back, and the actions of the screen. */

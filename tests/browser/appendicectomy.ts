@@ -4,12 +4,16 @@ import {
   act,
   agreeCount,
   answer,
+  bringInSight,
+  button,
   choose,
   countLines,
+  foot,
   heading,
   press,
   seen,
   shown,
+  starting,
   type Team,
   tapPiece,
 } from './theatre.ts';
@@ -82,6 +86,40 @@ export async function portsOut(page: Page, world: World): Promise<void> {
     }
 }
 
+/** The ports as sets: what sits together goes together, in one tap. */
+const sets: readonly (readonly [group: string, times: number])[] = [
+  ['Port 12 mm', 1],
+  ['Port 5 mm', 2],
+];
+
+async function moveSets(page: Page, way: 'in' | 'out'): Promise<void> {
+  for (const [group, times] of sets)
+    for (let n = 0; n < times; n += 1) {
+      await bringInSight(page, group === 'Port 12 mm' ? 'Cannula 12 mm' : 'Cannula 5 mm');
+      const key = button(page, starting(`${group}, One set ${way}`));
+      const last = foot(page).getByRole('status');
+      await key.tap();
+      await expect(last).toContainText('Seal');
+      await page.waitForTimeout(100); // three entries, one after another
+    }
+}
+
+export async function portSetsIn(page: Page, world: World): Promise<void> {
+  await moveSets(page, 'in');
+  for (const [line, pieces] of inTheWall) {
+    world.shift(line, 'table', 'in sight', pieces);
+    expect(await shown(page, line, 'in the patient')).toBe(pieces);
+  }
+}
+
+export async function portSetsOut(page: Page, world: World): Promise<void> {
+  await moveSets(page, 'out');
+  for (const [line, pieces] of inTheWall) {
+    world.shift(line, 'in sight', 'table', pieces);
+    expect(await shown(page, line, 'in the patient')).toBe(0);
+  }
+}
+
 export async function passIn(page: Page, world: World, line: string, n = 1): Promise<void> {
   for (let piece = 0; piece < n; piece += 1) {
     await tapPiece(page, line, 'on the table');
@@ -89,11 +127,17 @@ export async function passIn(page: Page, world: World, line: string, n = 1): Pro
   }
 }
 
-/** Out of the patient and off the field, seen. */
-export async function passOut(page: Page, world: World, line: string, n = 1): Promise<void> {
+/** Out of the patient, seen; off the field, or back on the table what is part of a set. */
+export async function passOut(
+  page: Page,
+  world: World,
+  line: string,
+  n = 1,
+  to: 'off' | 'table' = 'off',
+): Promise<void> {
   for (let piece = 0; piece < n; piece += 1) {
     await tapPiece(page, line, 'in the patient');
-    world.shift(line, 'inside', 'off');
+    world.shift(line, 'inside', to);
   }
 }
 

@@ -70,8 +70,17 @@ export const choose = (part: Part, question: string, answer: string): Promise<vo
     .getByRole('button', { name: starting(answer) })
     .tap();
 
-export const type = (part: Part, field: string, words: string): Promise<void> =>
-  part.getByRole('textbox', { name: field, exact: true }).fill(words);
+export async function type(part: Part, field: string, words: string): Promise<void> {
+  const box = part.getByRole('textbox', { name: field, exact: true });
+  await box.tap();
+  await box.fill(words);
+}
+
+/** A number on the pad, digit by digit, and the key that gives it. */
+export async function onPad(part: Part, number: string, give: string): Promise<void> {
+  for (const digit of number) await press(part, digit);
+  await press(part, give);
+}
 
 export const dialog = (page: Page): Locator => page.getByRole('dialog');
 
@@ -149,9 +158,8 @@ export async function signIn(
   await answer(page, 'allergy', 'None known');
   await answer(page, 'difficult airway', 'Not expected');
   const blood = stepNow(page).filter({ hasText: 'How much blood' });
-  await type(blood, 'Number, mL', '50');
   await how.atBloodLoss?.();
-  await press(blood, 'Say it');
+  await press(blood, '50');
   await answer(page, 'inside already', 'Nothing');
   await press(page, 'Sign in finished');
 }
@@ -169,7 +177,7 @@ export async function timeOut(
   await press(page, 'Everyone stops: begin');
   await answer(page, 'their name and their role', 'Yes, said aloud');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
-  await page.getByRole('combobox', { name: 'Which' }).selectOption({ label: said.agent });
+  await press(page.getByRole('group', { name: 'Which' }), said.agent);
   await said.atDose?.();
   await answer(page, 'antibiotic', said.minutesAgo);
   await answer(page, 'steps that worry you', 'Yes, said aloud');
@@ -251,9 +259,9 @@ export async function openLine(page: Page, line: string): Promise<Locator> {
 /** One tap on an act of the line in hand; done when it is entered. */
 export async function act(page: Page, line: string, what: string | RegExp): Promise<void> {
   const last = foot(page).getByRole('status');
-  const before = await last.textContent();
+  const before = await last.getAttribute('data-entry');
   await press(await take(page, line), what);
-  await expect(last).not.toHaveText(before ?? '');
+  await expect(last).not.toHaveAttribute('data-entry', before ?? '');
 }
 
 /** A turn of a line that asks how many: a reel is cut into lengths. */

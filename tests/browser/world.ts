@@ -1,8 +1,16 @@
+import type { Page } from '@playwright/test';
+
 /**
  * What really lies where, whatever the tablet knows. The screen is blind in a count, so that the
  * people of a test must look here, as people in a theatre look at the table.
  */
 export type Whereabouts = 'table' | 'in sight' | 'inside' | 'off' | 'gone';
+
+/** A part of a case as it is played on the page. */
+export type Phase = {
+  readonly name: string;
+  readonly play: (page: Page, world: World) => Promise<void>;
+};
 
 export type World = {
   readonly at: (line: string, where: Whereabouts) => number;

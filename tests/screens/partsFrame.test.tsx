@@ -244,7 +244,7 @@ test('the acts of a wire stand under the last entry, and the usual buttons stay'
     isOpen() ? <WireActions name="Loop" actions={actions} onMore={more} /> : null;
   const { container } = render(() => (
     <Foot
-      last={{ at: '14:31:52', subject: 'Loop', rest: 'placed' }}
+      last={{ entry: 48, at: '14:31:52', subject: 'Loop', rest: 'placed' }}
       back={<button type="button">Take back</button>}
       hand={hand()}
     >

@@ -1,7 +1,9 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js';
 import type { Answering, Step } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { NumberPad } from '#parts/NumberPad.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { roleAsked } from '../whoWords.ts';
 import { DoseControls } from './DoseControls.tsx';
@@ -85,41 +87,44 @@ const computedOf = (answering: Answering) =>
 
 type GiveProps = { readonly step: Step; readonly give: (value: string) => Promise<void> };
 
+/** Said so often that each has a key. Not a recommendation; any other number is one tap further. */
+const usualNumbers = {
+  count: [0, 1, 2, 3, 4, 5, 6],
+  amount: [0, 50, 100, 200, 500, 1000],
+} as const;
+
 function NumberControls(props: GiveProps) {
-  const [text, setText] = createSignal('');
+  const [isAsking, setAsking] = createSignal(false);
   const isCount = () => props.step.answering.kind === 'number' && props.step.answering.opens;
   return (
     <>
-      <Show when={isCount()}>
-        <For each={[0, 1, 2, 3, 4, 5, 6]}>
-          {(n) => (
-            <Button kind="plain" onPress={() => void props.give(String(n))}>
-              {n}
-            </Button>
-          )}
-        </For>
-      </Show>
-      <Field
-        label={isCount() ? 'More' : unitWords(props.step)}
-        kind="number"
-        value={text()}
-        onInput={setText}
-      />
-      <Button
-        kind="primary"
-        whyNot={text().trim() ? undefined : 'Say a number first.'}
-        onPress={() => void props.give(text().trim())}
-      >
-        Say it
+      <For each={usualNumbers[isCount() ? 'count' : 'amount']}>
+        {(n) => (
+          <Button kind="plain" onPress={() => void props.give(String(n))}>
+            {n}
+          </Button>
+        )}
+      </For>
+      <span class="quiet">{unitOf(props.step)}</span>
+      <Button kind="plain" onPress={() => setAsking(true)}>
+        Another…
       </Button>
+      <Show when={isAsking()}>
+        <Dialog title={props.step.ask} onClose={() => setAsking(false)}>
+          <NumberPad
+            label={props.step.short}
+            unit={unitOf(props.step)}
+            setWords="Say it"
+            onNumber={(n) => void props.give(String(n))}
+          />
+        </Dialog>
+      </Show>
     </>
   );
 }
 
-function unitWords(step: Step): string {
-  const unit = step.answering.kind === 'number' ? step.answering.unit : undefined;
-  return unit ? `Number, ${unit}` : 'Number';
-}
+const unitOf = (step: Step): string | undefined =>
+  step.answering.kind === 'number' ? step.answering.unit : undefined;
 
 function TextControls(props: GiveProps) {
   const [text, setText] = createSignal('');

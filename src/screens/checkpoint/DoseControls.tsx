@@ -19,15 +19,19 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
   };
   return (
     <div class="dose">
-      <label class="dose-agent">
-        <span>Which</span>
-        <select value={agent()} onChange={(event) => setAgent(event.currentTarget.value)}>
-          <option value="">Choose…</option>
-          <For each={current().sheet.medicines}>
-            {(medicine) => <option value={medicine.id}>{medicine.name}</option>}
-          </For>
-        </select>
-      </label>
+      <fieldset class="row" aria-label="Which">
+        <For each={current().sheet.medicines}>
+          {(medicine) => (
+            <Button
+              kind="plain"
+              isPressed={agent() === medicine.id}
+              onPress={() => setAgent(medicine.id)}
+            >
+              {medicine.name}
+            </Button>
+          )}
+        </For>
+      </fieldset>
       <fieldset class="row dose-times" aria-label="Started how long ago">
         <For each={minutesAgo}>
           {(minutes) => (

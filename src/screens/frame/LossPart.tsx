@@ -1,9 +1,8 @@
 import { createSignal, Show } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
-import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
-import { Field } from '#parts/Field.tsx';
+import { NumberPad } from '#parts/NumberPad.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { useCase } from '../useSession.ts';
 
@@ -20,12 +19,10 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
   const [kind, setKind] = createSignal<string>('swabs');
   const [line, setLine] = createSignal(swabs()[0]?.id ?? '');
   const [n, setN] = createSignal(5);
-  const [amount, setAmount] = createSignal('');
-  const measure = () => {
-    const number = Number(amount().replace(',', '.'));
-    if (kind() === 'swabs') void props.act({ type: 'weigh', line: line(), n: n(), wetG: number });
-    else if (kind() === 'suction') void props.act({ type: 'fluid', kind: 'suction', ml: number });
-    else void props.act({ type: 'fluid', kind: 'irrigation', ml: number });
+  const measure = (amount: number) => {
+    if (kind() === 'swabs') void props.act({ type: 'weigh', line: line(), n: n(), wetG: amount });
+    else if (kind() === 'suction') void props.act({ type: 'fluid', kind: 'suction', ml: amount });
+    else void props.act({ type: 'fluid', kind: 'irrigation', ml: amount });
   };
   const loss = () => lossOf(current());
   return (
@@ -44,20 +41,13 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
         />
         <Stepper label="How many" value={n()} onChange={setN} />
       </Show>
-      <Field
-        kind="number"
+      <NumberPad
         label={kind() === 'swabs' ? 'Weight of all together, wet' : 'How much'}
         unit={kind() === 'swabs' ? 'g' : 'mL'}
-        value={amount()}
-        onInput={setAmount}
+        length={5}
+        setWords="Write it down"
+        onNumber={measure}
       />
-      <Button
-        kind="primary"
-        whyNot={/^\d+([.,]\d+)?$/.test(amount().trim()) ? undefined : 'Say a number first.'}
-        onPress={measure}
-      >
-        Write it down
-      </Button>
       <p class="quiet">
         <Show when={!loss().isUnknown} fallback="No estimate: a dry weight is not known.">
           So far about {loss().totalMl} mL, an estimate. Weighing reads high.
