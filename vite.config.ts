@@ -14,46 +14,71 @@ type Issue = {
   readonly field: string;
   readonly message: string;
 };
+type SheetHead = { readonly id: string; readonly title: string; readonly version: string };
 type Loaded =
-  | { readonly ok: true; readonly sheets: readonly unknown[] }
+  | { readonly ok: true; readonly sheets: readonly SheetHead[] }
   | { readonly ok: false; readonly issues: readonly Issue[] };
 type Loader = {
   readonly loadSheets: (folder: string, alsoFound: unknown) => Loaded | Promise<Loaded>;
 };
 type Rehearsal = { readonly issuesFrom: unknown };
+type PluginContext = {
+  readonly addWatchFile: (file: string) => void;
+  readonly error: (said: { readonly message: string; readonly stack: string }) => never;
+};
 
 /**
- * `virtual:sheets` is every file of checklists/, checked and as data, so that the YAML reader stays
- * out of the bundle. A sheet with a mistake fails the build with one line for each issue.
+ * `virtual:sheets` is a list of the files of checklists/, checked and as data, so that the YAML reader stays out of
+ * the bundle; `virtual:sheet/<id>` is one of them whole, read when a case is opened with it. A sheet with a mistake
+ * fails the build with one line for each issue.
  */
 function checkedSheets(): Plugin {
-  const id = '\0virtual:sheets';
+  const list = '\0virtual:sheets';
+  const one = '\0virtual:sheet/';
   const root = import.meta.dirname; // not vite's root: vitest gives another one
+  const read = async (context: PluginContext): Promise<readonly SheetHead[]> => {
+    const folder = join(root, 'checklists');
+    const loader = join(root, 'src', 'sheets', 'loadSheets.ts');
+    if (!existsSync(loader) || !existsSync(folder)) return [];
+    for (const file of filesIn(folder)) context.addWatchFile(file);
+    // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
+    const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
+    const rehearsal = join(root, 'src', 'rehearsal', 'checkSheet.ts');
+    const { issuesFrom }: Rehearsal = await import(pathToFileURL(rehearsal).href);
+    const loaded = await loadSheets(folder, issuesFrom);
+    if (loaded.ok) return loaded.sheets;
+    const message = ['The sheets have mistakes:', ...loaded.issues.map(say)].join('\n');
+    return context.error({ message, stack: '' }); // where the plugin stands helps nobody who writes sheets
+  };
+  let sheets: Promise<readonly SheetHead[]> | undefined;
   return {
     name: 'checked-sheets',
-    resolveId: { filter: { id: /^virtual:sheets$/ }, handler: () => id },
+    watchChange: () => {
+      sheets = undefined;
+    },
+    resolveId: { filter: { id: /^virtual:sheets?(\/|$)/ }, handler: (id) => `\0${id}` },
     load: {
-      filter: { id: /^\0virtual:sheets$/ },
-      async handler() {
-        const folder = join(root, 'checklists');
-        const loader = join(root, 'src', 'sheets', 'loadSheets.ts');
-        if (!existsSync(loader) || !existsSync(folder)) return 'export const sheets = [];';
-        for (const file of filesIn(folder)) this.addWatchFile(file);
-        // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
-        const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
-        const rehearsal = join(root, 'src', 'rehearsal', 'checkSheet.ts');
-        const { issuesFrom }: Rehearsal = await import(pathToFileURL(rehearsal).href);
-        const loaded = await loadSheets(folder, issuesFrom);
-        if (!loaded.ok) {
-          const message = ['The sheets have mistakes:', ...loaded.issues.map(say)].join('\n');
-          this.error({ message, stack: '' }); // where the plugin stands helps nobody who writes sheets
-        }
-        const text = JSON.stringify(JSON.stringify(loaded.sheets));
-        return { code: `export const sheets = JSON.parse(${text});`, map: null, moduleType: 'js' };
+      filter: { id: /^\0virtual:sheets?(\/|$)/ },
+      async handler(id) {
+        sheets ??= read(this);
+        const all = await sheets;
+        if (id === list) return { code: listCode(all), map: null, moduleType: 'js' };
+        const sheet = all.find((known) => known.id === id.slice(one.length));
+        const text = JSON.stringify(JSON.stringify(sheet));
+        return { code: `export const sheet = JSON.parse(${text});`, map: null, moduleType: 'js' };
       },
     },
   };
 }
+
+const listCode = (sheets: readonly SheetHead[]): string => {
+  const entries = sheets.map(({ id, title, version }) => {
+    const head = JSON.stringify({ id, title, version });
+    const load = `() => import('virtual:sheet/${id}').then(({ sheet }) => sheet)`;
+    return `{ ...${head}, load: ${load} }`;
+  });
+  return `export const sheets = [${entries.join(', ')}];`;
+};
 
 /** Every file in a folder and the folders in it, in order; not the folders themselves. */
 const filesIn = (folder: string): readonly string[] =>

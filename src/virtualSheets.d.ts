@@ -1,4 +1,4 @@
 /** Every file of checklists/, checked when the program is built. See `checkedSheets` in vite.config.ts. */
 declare module 'virtual:sheets' {
-  export const sheets: readonly import('#engine/sheet.ts').Sheet[];
+  export const sheets: readonly import('#session/sheetEntry.ts').SheetEntry[];
 }

@@ -1,6 +1,6 @@
 import { createEffect, Match, Show, Switch } from 'solid-js';
-import type { Sheet } from '#engine/sheet.ts';
 import type { Session } from '#session/createSession.ts';
+import type { SheetEntry } from '#session/sheetEntry.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
 import { CountScreen } from './count/CountScreen.tsx';
@@ -19,7 +19,7 @@ import { WallScreen } from './wall/WallScreen.tsx';
 
 export type AppProps = {
   readonly session: Session;
-  readonly sheets: readonly Sheet[];
+  readonly sheets: readonly SheetEntry[];
   readonly record: RecordKit;
 };
 

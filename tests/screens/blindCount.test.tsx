@@ -11,7 +11,7 @@ import { invented, makeWorld } from '../support/sessionPorts.ts';
  * Blind counting: design 3.3. The lines are given numbers of their own (a swab line of 637) so that a number
  * found in the page can only be what the record expects.
  */
-const plain = sheets.find((known) => known.id === 'ports-and-swabs');
+const plain = await sheets.find((known) => known.id === 'ports-and-swabs')?.load();
 if (!plain) throw new Error('The teaching sheet is not there.');
 const sheet = {
   ...plain,
@@ -30,7 +30,7 @@ async function onScreen(): Promise<Session> {
   render(() => (
     <App
       session={session}
-      sheets={[sheet]}
+      sheets={[{ ...sheet, load: () => Promise.resolve(sheet) }]}
       record={makeRecordKit('', (head) => head.slice(0, 8))}
     />
   ));

@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import { Track, type TrackStop } from '#parts/Track.tsx';
+import type { SheetEntry } from '#session/sheetEntry.ts';
 import { useSession } from '../useSession.ts';
 import {
   emptyForm,
@@ -20,23 +21,30 @@ import { PlanPage } from './PlanPage.tsx';
 import { TeamPage } from './TeamPage.tsx';
 
 /** Opening a case, page by page: operation, plan, patient, team. What is wrong is said beside its field. */
-export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
+export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] }) {
   const { session } = useSession();
-  const [form, setForm] = createSignal(
-    emptyForm(props.sheets.length === 1 ? firstId(props.sheets) : ''),
-  );
+  const [form, setForm] = createSignal(emptyForm(''));
+  const [sheet, setSheet] = createSignal<Sheet>();
+  const [isLost, setLost] = createSignal(false);
   const [page, setPage] = createSignal<PageId>('operation');
   const [isTried, setTried] = createSignal(false);
   const change = (part: Partial<OpeningForm>) => setForm({ ...form(), ...part });
-  const sheet = createMemo(() => props.sheets.find((one) => one.id === form().sheet));
   const wrong = createMemo(() => wrongIn(form(), session.now()));
   const said = (field: FieldName) => (isTried() ? wrong()[field] : undefined);
   const shared = { change, said };
   const next = () => setPage(after(page()));
-  const choose = (id: string) => {
-    const chosen = props.sheets.find((one) => one.id === id);
+  const choose = async (id: string) => {
     change({ sheet: id, variants: {} });
-    setPage(chosen && chosen.variants.length > 0 ? 'plan' : 'patient');
+    setSheet(undefined);
+    const chosen = await props.sheets
+      .find((one) => one.id === id)
+      ?.load()
+      .catch(() => undefined); // said below
+    if (form().sheet !== id) return;
+    setLost(chosen === undefined);
+    if (!chosen) return;
+    setSheet(chosen);
+    setPage(chosen.variants.length > 0 ? 'plan' : 'patient');
   };
   const open = async () => {
     setTried(true);
@@ -62,7 +70,13 @@ export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
       <main class="opening-main">
         <Scroller>
           <Switch
-            fallback={<OperationPage sheets={props.sheets} form={form()} onChoose={choose} />}
+            fallback={
+              <OperationPage
+                sheets={props.sheets}
+                form={form()}
+                onChoose={(id) => void choose(id)}
+              />
+            }
           >
             <Match when={page() === 'plan' && sheet()}>
               {(chosen) => <PlanPage {...shared} form={form()} sheet={chosen()} />}
@@ -77,7 +91,7 @@ export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
         </Scroller>
       </main>
       <OpeningFoot
-        wrong={isTried() ? Object.values(wrong()) : []}
+        wrong={isLost() ? [lostWords] : isTried() ? Object.values(wrong()) : []}
         page={page()}
         hasSheet={sheet() !== undefined}
         onNext={next}
@@ -87,7 +101,7 @@ export function OpeningScreen(props: { readonly sheets: readonly Sheet[] }) {
   );
 }
 
-const firstId = (sheets: readonly Sheet[]): string => sheets[0]?.id ?? '';
+const lostWords = 'This sheet could not be read on this tablet. Open the program again.';
 
 function firstWrong(wrong: Readonly<Partial<Record<FieldName, string>>>): FieldName | undefined {
   const order = ['name', 'number', 'born', 'weight', 'allergies'] as const;
@@ -126,7 +140,7 @@ function beginning(form: OpeningForm, sheet: Sheet) {
 }
 
 function OperationPage(props: {
-  readonly sheets: readonly Sheet[];
+  readonly sheets: readonly SheetEntry[];
   readonly form: OpeningForm;
   readonly onChoose: (id: string) => void;
 }) {

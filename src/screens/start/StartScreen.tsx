@@ -1,14 +1,14 @@
 import { For, Show } from 'solid-js';
 import { verdictWords } from '#engine/closures/verdictOf.ts';
-import type { Sheet } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
+import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
 import { useSession } from '../useSession.ts';
 import { BringIn } from './BringIn.tsx';
 
 /** The first screen: cases in progress and closed, or how to begin. */
-export function StartScreen(props: { readonly sheets: readonly Sheet[] }) {
+export function StartScreen(props: { readonly sheets: readonly SheetEntry[] }) {
   const { session, state } = useSession();
   const running = () => state().cases.filter((one) => one.finishedAt === undefined);
   const closed = () => state().cases.filter((one) => one.finishedAt !== undefined);
