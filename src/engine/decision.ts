@@ -2,7 +2,20 @@ import { type Refusal, type RefusalCode, refusals } from './refusals.ts';
 import { type WarningCode, warnings } from './warnings.ts';
 
 /** What the world gives to a decision: when, who, and the id that makes a double tap record once. */
-export type Context = { readonly at: string; readonly by: string; readonly id: string };
+export type Context = {
+  readonly at: string;
+  readonly by: string;
+  readonly id: string;
+  /** Who confirmed it. No rule asks for it: it stands on the entry for those who read the record. */
+  readonly signed?: readonly Signature[];
+};
+
+/** One person's say: with the own PIN, or without one and why. */
+export type Signature = {
+  readonly name: string;
+  readonly how: 'pin' | 'without';
+  readonly reason?: string;
+};
 
 /** What stands on every event: the number of its entry, the id of its command, when and by whom. */
 export type Stamp = {
@@ -10,6 +23,7 @@ export type Stamp = {
   readonly id: string;
   readonly at: string;
   readonly by: string;
+  readonly signed?: readonly Signature[];
 };
 export type Stamped<Body> = Body & Stamp;
 

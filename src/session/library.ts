@@ -1,8 +1,7 @@
 import type { Core } from './core.ts';
-import type { Report } from './ports.ts';
-import { recover, summaryOf } from './recovery.ts';
+import { createListing, withNew } from './listing.ts';
+import { recover } from './recovery.ts';
 import { type Route, startRoute } from './route.ts';
-import type { CaseSummary } from './state.ts';
 
 /** The cases on this tablet: listing, opening, taking out and bringing in. */
 export type Library = {
@@ -14,12 +13,6 @@ export type Library = {
     text: string,
   ) => Promise<{ readonly ok: boolean; readonly sentence: string }>;
 };
-
-/** What was said before, and what is new: the same thing is said once. */
-export function withNew(said: readonly Report[], more: readonly Report[]): readonly Report[] {
-  const known = new Set(said.map((report) => report.sentence));
-  return [...said, ...more.filter((report) => !known.has(report.sentence))];
-}
 
 /** Reads cases from the journal into the store. Never an empty list without a word. */
 export function createLibrary(core: Core): Library {
@@ -35,18 +28,7 @@ export function createLibrary(core: Core): Library {
     change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, reports });
   }
 
-  async function list(): Promise<void> {
-    const listed = await ports.journal.listCases();
-    if (!listed.ok) {
-      change({ notice: { kind: 'failed', sentence: listed.failure.sentence } });
-      return;
-    }
-    const cases: CaseSummary[] = [];
-    for (const { caseId } of listed.cases)
-      cases.push(summaryOf(caseId, await recover(ports.journal, caseId, 'reader')));
-    cases.sort((one, other) => (one.startedAt < other.startedAt ? 1 : -1));
-    change({ cases, reports: withNew(state().reports, listed.reports) });
-  }
+  const { list } = createListing(core);
 
   return {
     list,
@@ -56,6 +38,12 @@ export function createLibrary(core: Core): Library {
         ports.writer.release();
         await list();
         goTo(route);
+        return;
+      }
+      if (ports.vault?.cases.canOpen(route.caseId) === false) {
+        change({ current: undefined, rows: [], head: '' });
+        await list();
+        goTo(startRoute);
         return;
       }
       if (state().current?.id !== route.caseId) await load(route.caseId);

@@ -1,5 +1,6 @@
 /** What the running program needs of the world, as types. `main.tsx` gives the real ones, tests their own. */
 import type { CaseEvent } from '#engine/case/events.ts';
+import type { Vault } from '#vault/openVault.ts';
 
 export type Failure = { readonly code: string; readonly sentence: string };
 export type Failed = { readonly ok: false; readonly failure: Failure };
@@ -52,6 +53,7 @@ export type JournalPort = {
   readonly exportCase: (
     caseId: string,
   ) => Promise<{ readonly ok: true; readonly text: string } | Failed>;
+  readonly removeCase: (caseId: string) => Promise<{ readonly ok: true } | Failed>;
   /** Hears at once when an entry is not saved, when all is saved again, and what was mended. */
   readonly watch: (listener: (caseId: string, said: Report) => void) => () => void;
   readonly health: () => Promise<{
@@ -78,6 +80,14 @@ export type WriterPort = {
   readonly wrote: (caseId: string) => void;
 };
 
+/** Whether anybody is at the tablet. */
+export type IdlePort = {
+  readonly onTouch: (listener: () => void) => void;
+  readonly every: (ms: number, work: () => void) => void;
+  /** Rises with time whatever is done to the clock of the device. Units: milliseconds. */
+  readonly steadyMs: () => number;
+};
+
 export type Ports = {
   readonly journal: JournalPort;
   readonly clock: Clock;
@@ -85,4 +95,7 @@ export type Ports = {
   readonly memory: Memory;
   readonly writer: WriterPort;
   readonly app: string;
+  /** Without it nobody is set up, and nobody is asked. */
+  readonly vault?: Vault;
+  readonly idle?: IdlePort;
 };

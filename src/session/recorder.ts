@@ -3,7 +3,7 @@ import { decide } from '#engine/case/decide.ts';
 import type { CaseEvent, Command, OpenCase } from '#engine/case/events.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
-import type { Context, Decision } from '#engine/decision.ts';
+import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { type Core, whyNot } from './core.ts';
@@ -15,11 +15,13 @@ export type Outcome =
   | { readonly ok: false; readonly refusal: Refusal }
   | { readonly ok: false; readonly failure: Failure };
 
+type Signatures = readonly Signature[];
+
 export type Recorder = {
-  readonly send: (command: Command, by?: string) => Promise<Outcome>;
+  readonly send: (command: Command, by?: string, signed?: Signatures) => Promise<Outcome>;
   readonly canSend: (command: Command) => boolean;
   /** Opens a new case; answers with its id once it is on disk. */
-  readonly begin: (command: Omit<OpenCase, 'type'>) => Promise<Outcome>;
+  readonly begin: (command: Omit<OpenCase, 'type'>, signed?: Signatures) => Promise<Outcome>;
   /** Offers the entry that could not be saved again. */
   readonly retry: () => Promise<Outcome>;
 };
@@ -52,15 +54,16 @@ export function createRecorder(core: Core): Recorder {
     }
   }
 
-  const contextBy = (by = unnamed): Context => ({
+  const contextBy = (by = unnamed, signed: Signatures = []): Context => ({
     at: ports.clock.now(),
     by,
     id: ports.ids.next(),
+    ...(signed.length > 0 ? { signed } : {}),
   });
 
   return {
-    send: (command, by) => {
-      const context = contextBy(by);
+    send: (command, by, signed) => {
+      const context = contextBy(by, signed);
       return queued(() =>
         guarded(async () => {
           const { current } = state();
@@ -76,8 +79,8 @@ export function createRecorder(core: Core): Recorder {
       if (!current || whyNot(state(), current)) return false;
       return decide(current, command, { at: ports.clock.now(), by: unnamed, id: '' }).ok;
     },
-    begin: (command) => {
-      const context = contextBy();
+    begin: (command, signed) => {
+      const context = contextBy(undefined, signed);
       return queued(() =>
         guarded(async () => {
           change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });

@@ -76,8 +76,27 @@ export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
     verdict: current ? verdictOf(current) : 'open',
     practice: current?.practice ?? false,
     damaged,
+    isLocked: false,
+    rows: recovered.rows.length,
+    head: recovered.head,
   };
 }
+
+/** A case that only a PIN opens. */
+export const lockedSummary = (caseId: string): CaseSummary => ({
+  caseId,
+  patient: 'Locked',
+  number: '',
+  title: '',
+  startedAt: '',
+  finishedAt: '',
+  verdict: 'open',
+  practice: false,
+  damaged: undefined,
+  isLocked: true,
+  rows: 0,
+  head: '',
+});
 
 /** The rows of a case as text that is the same on every machine. For comparing, not for storing. */
 export const eventsOf = (rows: readonly RecordedRow[]): readonly CaseEvent[] =>

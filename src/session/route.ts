@@ -15,6 +15,7 @@ export type View =
 export type Route =
   | { readonly screen: 'start' }
   | { readonly screen: 'opening' }
+  | { readonly screen: 'people' }
   | { readonly screen: 'case'; readonly caseId: string; readonly view: View };
 
 const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall'] as const;
@@ -32,7 +33,7 @@ export function routeText(route: Route): string {
 /** The route that a line of text means; the start where it means none. */
 export function routeFrom(text: string | undefined): Route {
   const [screen, caseId, name, about] = (text ?? '').split('/').map(decoded);
-  if (screen === 'opening') return { screen };
+  if (screen === 'opening' || screen === 'people') return { screen };
   if (screen !== 'case' || !caseId) return startRoute;
   const plain = plainViews.find((known) => known === name);
   if (plain) return { screen, caseId, view: { name: plain } };

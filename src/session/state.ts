@@ -1,6 +1,9 @@
 import type { Verdict } from '#engine/closures/verdictOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
+import { emptyBook } from '#vault/book.ts';
+import type { VaultState } from '#vault/ports.ts';
+import type { Asking } from './asking.ts';
 import type { Report } from './ports.ts';
 import type { Route } from './route.ts';
 
@@ -16,6 +19,10 @@ export type CaseSummary = {
   readonly practice: boolean;
   /** Why it cannot be gone on with, where the record is damaged. */
   readonly damaged: string | undefined;
+  /** Only a PIN opens it: nothing else is known of it. */
+  readonly isLocked: boolean;
+  readonly rows: number;
+  readonly head: string;
 };
 
 /** What is said to the user until it is dismissed or something is entered. */
@@ -48,6 +55,10 @@ export type SessionState = {
   readonly persisted: boolean | undefined;
   readonly lights: 'up' | 'down';
   readonly fault: string | undefined;
+  /** The people of the unit, and whether the tablet is locked. */
+  readonly unit: VaultState;
+  /** What waits for PINs. */
+  readonly asking: Asking | undefined;
 };
 
 /** One entry of the record as it was written. */
@@ -55,6 +66,14 @@ export type RecordedRow = {
   readonly seq: number;
   readonly at: string;
   readonly events: readonly import('#engine/case/events.ts').CaseEvent[];
+};
+
+const nobody: VaultState = {
+  stage: 'none',
+  people: [],
+  policy: emptyBook.policy,
+  takenOut: {},
+  removed: [],
 };
 
 export const firstState = (route: Route, lights: 'up' | 'down'): SessionState => ({
@@ -75,4 +94,6 @@ export const firstState = (route: Route, lights: 'up' | 'down'): SessionState =>
   persisted: undefined,
   lights,
   fault: undefined,
+  unit: nobody,
+  asking: undefined,
 });

@@ -54,6 +54,8 @@ export type BookEvent =
       readonly at: string;
       readonly by: readonly string[];
     }
+  /** A case that had been removed was brought in again. */
+  | { readonly type: 'caseReturned'; readonly caseId: string }
   | {
       readonly type: 'caseRemoved';
       readonly caseId: string;
@@ -132,6 +134,11 @@ function applied(book: Book, event: BookEvent): Book {
       const { caseId, rows, head, at, by } = event;
       return { ...book, removed: [...book.removed, { caseId, rows, head, at, by }] };
     }
+    case 'caseReturned':
+      return {
+        ...book,
+        removed: book.removed.filter(({ caseId }) => caseId !== event.caseId),
+      };
     default:
       return unreachable(event);
   }
@@ -158,6 +165,8 @@ function isBookEvent(value: unknown): value is BookEvent {
       return isHex(value.salt) && isHex(value.sealed);
     case 'keyReplaced':
       return true;
+    case 'caseReturned':
+      return isText(value.caseId);
     case 'policySet':
       return isPolicy(value);
     case 'caseTakenOut':

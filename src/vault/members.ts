@@ -62,7 +62,7 @@ export const makeMembers = (core: VaultCore): Members => ({
 });
 
 async function setUp(core: VaultCore, first: NewPerson): Promise<CodeAnswer> {
-  if (core.book.people.length > 0) return no('set-up-already');
+  if (core.book.people.length > 0 || core.book.code) return no('set-up-already');
   const wrong = wrongWith(core.book, first);
   if (wrong) return wrong;
   const deviceKey = await newDeviceKey();

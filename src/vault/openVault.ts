@@ -3,7 +3,7 @@ import { type CaseKeys, makeCaseKeys } from './caseKeys.ts';
 import { type Answer, asAnswer, type VaultCore } from './core.ts';
 import { type Members, makeMembers } from './members.ts';
 import { makePaperCode, type PaperCode } from './paperCode.ts';
-import type { VaultPorts, VaultState } from './ports.ts';
+import type { Kept, VaultPorts, VaultState } from './ports.ts';
 import { no } from './refusals.ts';
 import { makeTries } from './tries.ts';
 
@@ -26,6 +26,8 @@ export type Vault = Members &
     readonly setPolicy: (policy: Policy, by: readonly string[]) => Promise<Answer>;
     readonly cases: CaseKeys;
     readonly tookOut: (mark: CaseMark, by: readonly string[]) => Promise<Answer>;
+    /** Makes the key of a case that comes as a file; none where nobody is set up. */
+    readonly receive: (caseId: string) => Promise<Kept>;
     /** Writes that a case is removed, and takes its keys away. */
     readonly removed: (mark: CaseMark, by: readonly string[]) => Promise<Answer>;
   };
@@ -43,7 +45,9 @@ export function openVault(ports: VaultPorts): Vault {
     cases: makeCaseKeys(ports.notes, () => core.unitKey),
     write: async (...events) => {
       const kept = asAnswer(await ports.book.write(events));
-      return kept.ok ? reread(core) : kept;
+      // What failed may stand there all the same, or will when the homes are mended.
+      const read = await reread(core);
+      return kept.ok ? read : kept;
     },
     tell: () => {
       for (const listener of listeners) listener();
@@ -72,6 +76,12 @@ export function openVault(ports: VaultPorts): Vault {
     },
     cases: core.cases,
     tookOut: (mark, by) => core.write({ type: 'caseTakenOut', ...mark, at: ports.now(), by }),
+    receive: async (caseId) => {
+      if (stateOf(core).stage === 'none') return { ok: true };
+      const isBack = core.book.removed.some((one) => one.caseId === caseId);
+      const written = isBack ? await core.write({ type: 'caseReturned', caseId }) : undefined;
+      return written?.ok === false ? written : core.cases.begin(caseId);
+    },
     removed: async (mark, by) => {
       const written = await core.write({ type: 'caseRemoved', ...mark, at: ports.now(), by });
       return written.ok ? asAnswer(await core.cases.forget(mark.caseId)) : written;
