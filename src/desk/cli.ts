@@ -1,12 +1,14 @@
 /**
- * What a theatre does with sheets at a desk: `npm run sheet -- check FILE...`, `-- diff OLD NEW`.
+ * What a theatre does with sheets at a desk: `npm run sheet -- check FILE...`, `-- diff OLD NEW`,
+ * `-- print FILE [OUT]`.
  *
  * Exit 1 when a sheet has mistakes, 2 when a file could not be read or the command is not understood.
  */
 import type { Sheet } from '#engine/sheet.ts';
 import { differenceInWords, differencesOf } from '#sheets/differences.ts';
 import type { Issue } from '#sheets/issues.ts';
-import { readFile } from './files.ts';
+import { pathOf, readFile } from './files.ts';
+import { printed } from './print.ts';
 
 const say = (words: string): void => void process.stdout.write(`${words}\n`);
 const complain = (words: string): void => void process.stderr.write(`${words}\n`);
@@ -16,11 +18,15 @@ const exits = { fine: 0, mistakes: 1, unread: 2 } as const;
 
 const usage = `What can be done with a sheet:
   npm run sheet -- check FILE...    says every mistake, and what an author should know
-  npm run sheet -- diff OLD NEW     says in words what changed`;
+  npm run sheet -- diff OLD NEW     says in words what changed
+  npm run sheet -- print FILE OUT   writes the paper form; OUT ends in .html or .pdf`;
 
 function main([command, ...words]: readonly string[]): number {
   if (command === 'check' && words.length > 0) return check(words);
   if (command === 'diff' && words.length === 2) return diff(words[0] ?? '', words[1] ?? '');
+  const [file, out = ''] = words;
+  if (command === 'print' && file !== undefined && /^$|\.(html|pdf)$/.test(out) && words.length < 3)
+    return print(file, out);
   complain(usage);
   return exits.unread;
 }
@@ -85,6 +91,15 @@ function diff(before: string, after: string): number {
     say(`  ${differenceInWords(difference)}`);
   }
   return exits.fine;
+}
+
+function print(file: string, out: string): number {
+  const sheet = sheetFrom(file);
+  if (typeof sheet === 'number') return sheet;
+  const made = printed(sheet, pathOf(out === '' ? `${sheet.id}.html` : out));
+  if (made.ok) say(`Written: ${made.path}`);
+  else complain(made.sentence);
+  return made.ok ? exits.fine : exits.unread;
 }
 
 /** The sheet of a file, or the exit code of why there is none. Mistakes are told. */

@@ -16,11 +16,8 @@ export type FileRead =
   | { readonly kind: 'shared'; readonly issues: readonly Issue[] }
   | { readonly kind: 'unread'; readonly sentence: string };
 
-/** Where a file is: from here, or from where npm was called. */
-export function pathOf(file: string): string {
-  const fromCaller = resolve(process.env.INIT_CWD ?? '.', file);
-  return existsSync(file) || !existsSync(fromCaller) ? resolve(file) : fromCaller;
-}
+/** Where a file is or will be: seen from where npm was called, which is not always where npm runs. */
+export const pathOf = (file: string): string => resolve(process.env.INIT_CWD ?? '.', file);
 
 /** Reads and checks a sheet, with the shared files beside it, or those that are shipped where there are none. */
 export function readFile(name: string): FileRead {

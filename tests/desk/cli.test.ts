@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test, vi } from 'vitest';
@@ -17,12 +17,15 @@ function written(name: string, text: string | Uint8Array): string {
   return path;
 }
 
-function sheet(...words: readonly string[]) {
+const sheet = (...words: readonly string[]) => sheetWith({}, ...words);
+
+function sheetWith(env: Readonly<Record<string, string>>, ...words: readonly string[]) {
   const { status, stdout, stderr } = spawnSync(
     'node_modules/.bin/node',
     ['src/desk/cli.ts', ...words],
     {
       encoding: 'utf8',
+      env: { ...process.env, ...env },
     },
   );
   return { status, stdout, stderr };
@@ -136,4 +139,29 @@ test('a command that is not understood says what can be done, with exit 2', () =
     expect(stderr).toContain('npm run sheet -- check FILE...');
     expect(status).toBe(2);
   }
+});
+
+test('the paper form is written as a file that needs nothing else', () => {
+  const out = join(folder, 'form.html');
+  const { status, stdout } = sheet('print', 'checklists/ports-and-swabs.yaml', out);
+  expect(stdout).toBe(`Written: ${out}\n`);
+  expect(status).toBe(0);
+  const html = readFileSync(out, 'utf8');
+  expect(html).toContain('Ports and swabs, a teaching sheet');
+  expect(html).toContain('@font-face');
+  expect(html.match(/(?:src|href)="/g)).toBeNull();
+});
+
+test('a form that cannot be made says why, with exit 2', () => {
+  const out = join(folder, 'form.pdf');
+  const { status, stderr } = sheetWith(
+    { CHROMIUM: join(folder, 'no-chromium') },
+    'print',
+    'checklists/ports-and-swabs.yaml',
+    out,
+  );
+  expect(stderr).toContain('A PDF needs Chromium, which is not at');
+  expect(status).toBe(2);
+  const lost = join(folder, 'nowhere', 'form.html');
+  expect(sheet('print', 'checklists/ports-and-swabs.yaml', lost).stderr).toContain('be written.');
 });

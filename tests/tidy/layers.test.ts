@@ -39,6 +39,7 @@ const nodeFiles = [
   'src/convert/cli.ts',
   'src/desk/cli.ts',
   'src/desk/files.ts',
+  'src/desk/print.ts',
 ];
 
 /** The areas of the engine in order: each may read only those before it. */

@@ -1,0 +1,166 @@
+import { fitsVariant } from '#engine/applies.ts';
+import type { Sheet } from '#engine/sheet.ts';
+import type { Case } from '#engine/state.ts';
+import { checkpointPages } from './checkpoints.ts';
+import { closurePages } from './closures.ts';
+import { countPages, discrepancyPage } from './counts.ts';
+import type { Printed } from './printed.ts';
+import { statePage } from './statePage.ts';
+import { blank, choice, type Element, el, field, type Inner } from './tree.ts';
+
+/**
+ * The paper form of a sheet: checkpoints, count sheet, specimens, closures and what is left, to go on with when the
+ * tablet cannot be used. With a running case it is filled with what is known, on a page of its own: the count sheet
+ * stays blank, since whoever counts writes what is seen and not what is expected.
+ */
+export function paperForm(printed: Printed): Element {
+  const shown = applying(printed);
+  const { early, late } = checkpointPages(shown);
+  return el(
+    'article.form',
+    el(
+      'table.pages',
+      el('thead', el('tr', el('th', runningHead(shown)))),
+      el(
+        'tbody',
+        el(
+          'tr',
+          el(
+            'td',
+            headPage(shown),
+            printed.current && statePage(printed.current, printed.at ?? ''),
+            ...early,
+            ...countPages(shown),
+            ...closurePages(shown),
+            ...late,
+            discrepancyPage(),
+            notesPage(),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** Stands on every page: a page that comes loose still says whose it is. */
+function runningHead({ sheet, current }: Printed): Element {
+  const { patient } = current ?? {};
+  return el(
+    'div.running',
+    el('strong', sheet.title),
+    el('span.running-who', 'Patient ', blank('long', patient?.name)),
+    el('span.running-who', 'Number ', blank('middle', patient?.number)),
+  );
+}
+
+/** Of a running case only what applies to its variants is printed; a blank form has everything. */
+function applying({ sheet, current, at }: Printed): Printed {
+  if (current === undefined) return { sheet, at };
+  const fits = ({ when }: { readonly when?: Sheet['closures'][number]['when'] }): boolean =>
+    fitsVariant(current, when?.variant === undefined ? undefined : { variant: when.variant });
+  return {
+    at,
+    current,
+    sheet: {
+      ...sheet,
+      checkpoints: sheet.checkpoints.filter(fits).map((one) => ({
+        ...one,
+        steps: one.steps.filter(fits),
+      })),
+      closures: sheet.closures.filter(fits).map((one) => ({ ...one, look: one.look.filter(fits) })),
+      specimens: sheet.specimens.filter(fits),
+    },
+  };
+}
+
+function headPage({ sheet, current, at }: Printed): Element {
+  const { patient, team } = current ?? {};
+  const allergies = patient?.allergies?.join(', ');
+  return el(
+    'header.head',
+    el('p.kind', 'Paper sheet, for when the tablet cannot be used'),
+    el('h1', sheet.title),
+    el(
+      'p.version',
+      `Lastlook sheet ${sheet.id}, revised ${sheet.version}`,
+      at !== undefined && `, printed ${instant(at)}`,
+    ),
+    el(
+      'div.patient',
+      field('Patient', 'long', patient?.name),
+      field('Number', 'middle', patient?.number),
+      field('Born', 'middle', patient?.born),
+      field('Weight', 'short', patient?.weightKg === undefined ? '' : `${patient.weightKg} kg`),
+      field('Allergies', 'long', allergies === '' ? 'none known' : allergies),
+    ),
+    el(
+      'div.team',
+      field('Scrub', 'middle', team?.scrub),
+      field('Circulator', 'middle', team?.circulator),
+      field('Surgeon', 'middle', team?.surgeon),
+      field('Anaesthetist', 'middle', team?.anaesthetist),
+      field('Date', 'middle', current?.startedAt.slice(0, 10)),
+      field('Theatre', 'middle'),
+      field('Incision at', 'middle', current?.incisionAt?.slice(11, 16)),
+    ),
+    ...variantChoices(sheet, current),
+    el(
+      'p.caution',
+      'An aid. Local policy, manufacturers’ instructions and licensed practitioners decide. Two people see and say ' +
+        'every piece. Write at once, in ink; strike out so that it can still be read, with a name and a time.',
+    ),
+    localChanges(sheet),
+  );
+}
+
+const instant = (at: string): string => at.slice(0, 16).replace('T', ' ');
+
+function variantChoices(sheet: Sheet, current: Case | undefined): readonly Element[] {
+  const groups = [...new Set(sheet.variants.map(({ group }) => group))];
+  return groups.map((group) => {
+    const words = `${group.charAt(0).toUpperCase()}${group.slice(1).replaceAll('-', ' ')}`;
+    const ways = sheet.variants.filter((variant) => variant.group === group);
+    return el(
+      'p.ways',
+      el('strong', words),
+      ...ways.map(({ id, name }) => choice(name, current?.variants[group] === id)),
+    );
+  });
+}
+
+function localChanges({ changes }: Sheet): Inner {
+  if (changes.length === 0) return undefined;
+  return el(
+    'div.changes',
+    el('h3', 'Changed here'),
+    el(
+      'ul',
+      ...changes.map(({ what, from, to, reason, approvedBy, approvedOn }) =>
+        el('li', `${what}: ${to} (was ${from}). ${reason}. ${approvedBy}, ${approvedOn}.`),
+      ),
+    ),
+  );
+}
+
+/** What nobody foresaw, and how the paper comes back into the record. */
+function notesPage(): Element {
+  const lines = new Array<Element>(7).fill(el('p.line'));
+  return el(
+    'section.notes',
+    el('h2', 'Notes and corrections, with time and name'),
+    ...lines,
+    afterwards(),
+  );
+}
+
+const afterwards = (): Element =>
+  el(
+    'div.afterwards',
+    el('h3', 'Afterwards'),
+    el(
+      'p',
+      'When the tablet works again, the result of this paper is taken back into the record of the case, entry by ' +
+        'entry, each with the words "from paper". This paper stays with the notes of the patient.',
+    ),
+    el('p.signed', 'Taken back by ', blank('long'), ' at ', blank('middle')),
+  );
