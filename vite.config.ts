@@ -101,6 +101,7 @@ function offlineWorker(source: string): Plugin {
     },
     closeBundle() {
       const out = join(config.root, config.build.outDir);
+      if (!existsSync(out)) return; // the build failed before, and says why
       const files = filesIn(out).filter((file) => !/(^|[\\/])sw\.js$|\.map$/.test(file));
       const hash = createHash('sha256');
       for (const file of files) hash.update(relative(out, file)).update(readFileSync(file));

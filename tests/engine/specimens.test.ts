@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
+import type { Sheet } from '#engine/sheet.ts';
 import type { Label } from '#engine/specimens/events.ts';
-import { type Done, given, incised, specimenGone } from '../support/given.ts';
+import { type Done, given, givenOn, incised, specimenGone } from '../support/given.ts';
+import { storySheet } from '../support/storySheet.ts';
 
 const lump = { type: 'specimen', id: 'lump' } as const;
 const taken = { ...lump, step: 'taken', pieces: 1, whole: true } as const;
@@ -45,6 +47,30 @@ test('[S1] one that is added has the next free letter, a name and a site', () =>
   given(...incised)
     .when({ ...taken, id: 'nothing' })
     .refused('unknown-specimen');
+});
+
+test('[S1] what a change of variant plans has a letter that no other specimen of the case has', () => {
+  const [first] = storySheet.specimens;
+  if (!first) throw new Error('the story has no specimen');
+  const sheet: Sheet = {
+    ...storySheet,
+    specimens: [
+      { ...first, when: { variant: ['keyhole'] } },
+      { ...first, id: 'other', when: { variant: ['open'] } },
+    ],
+  };
+  const begun = givenOn(sheet, ...incised)
+    .when({ type: 'variant', to: 'open' })
+    .accepted();
+  expect(Object.keys(begun.current.specimens)).toEqual(['other']);
+  expect(begun.current.specimens.other).toMatchObject({ letter: 'A', stage: 'planned' });
+  const late = givenOn(sheet, ...incised, taken)
+    .when({ type: 'variant', to: 'open' })
+    .accepted();
+  expect(late.current.specimens.lump).toMatchObject({ letter: 'A', stage: 'taken' });
+  expect(late.current.specimens.other).toMatchObject({ letter: 'B', stage: 'planned' });
+  const back = late.when({ type: 'variant', to: 'keyhole' }).accepted();
+  expect(Object.keys(back.current.specimens)).toEqual(['lump']);
 });
 
 test('[S2] what rides on a specimen goes with it', () => {

@@ -2,6 +2,8 @@ import { applied } from '../applied.ts';
 import { fitsVariant } from '../applies.ts';
 import { accept, type Decision, refuse, type Stamped } from '../decision.ts';
 import { transfer } from '../ledger.ts';
+import type { PlannedSpecimen } from '../sheet.ts';
+import { freeLetter } from '../specimens/freeLetter.ts';
 import type { Case, Specimen } from '../state.ts';
 import type { ChangeVariant, VariantChanged } from './events.ts';
 import { plannedSpecimen } from './open.ts';
@@ -49,14 +51,24 @@ export function evolveVariant(current: Case, event: Stamped<VariantChanged>): Ca
   return { ...next, variants, specimens, counts: { ...next.counts, uncounted } };
 }
 
-/** Planned specimens of the new variant; those of the old that were never begun are no longer planned. */
+/**
+ * Planned specimens of the new variant; those of the old that were never begun are no longer planned. Specimens of
+ * different variants may share a letter on the sheet: in one case each has its own.
+ *
+ * Rules: S1.
+ */
 function replanned(current: Case, variants: Case['variants']): Case['specimens'] {
+  const planned = current.sheet.specimens.filter((one) => one.planned);
+  const fits = (one: PlannedSpecimen): boolean => fitsVariant({ variants }, one.when);
+  const dropped = planned.filter(
+    (one) => !fits(one) && current.specimens[one.id]?.stage === 'planned',
+  );
   const specimens: Record<string, Specimen> = { ...current.specimens };
-  for (const one of current.sheet.specimens) {
-    const fits = fitsVariant({ variants }, one.when);
-    const known = specimens[one.id];
-    if (fits && one.planned && !known) specimens[one.id] = plannedSpecimen(current.sheet, one);
-    if (!fits && known?.stage === 'planned' && one.planned) delete specimens[one.id];
+  for (const { id } of dropped) delete specimens[id];
+  for (const one of planned) {
+    if (!fits(one) || specimens[one.id]) continue;
+    const letter = freeLetter(specimens, one.letter);
+    specimens[one.id] = { ...plannedSpecimen(current.sheet, one), letter };
   }
   return specimens;
 }

@@ -8,6 +8,7 @@ import { isQuantity, isText } from '../quantities.ts';
 import { sides } from '../sheet.ts';
 import type { Case, Specimen } from '../state.ts';
 import { type SpecimensEvent, type StepSpecimen, specimenSteps } from './events.ts';
+import { freeLetter } from './freeLetter.ts';
 import { differingField, labelFields, labelOf, missingField } from './labelOf.ts';
 
 /** Answers one step of a specimen, in the order of the table at `SpecimenStage`. */
@@ -55,21 +56,13 @@ function decideAdded(current: Case, command: StepSpecimen): Decision<SpecimensEv
     type: 'specimenAdded',
     specimen: command.id,
     name,
-    letter: command.letter ?? freeLetter(current, offered?.letter),
+    letter: command.letter ?? freeLetter(current.specimens, offered?.letter),
     site,
     siteWords: command.siteWords ?? offered?.siteWords ?? siteName,
     side,
     test: command.test ?? offered?.test ?? 'histology',
     media: command.media ?? offered?.media ?? [],
   });
-}
-
-/** The letter of the sheet where it is free, else the next that is. */
-function freeLetter(current: Case, wanted: string | undefined): string {
-  const used = Object.values(current.specimens).map((one) => one.letter);
-  if (wanted !== undefined && !used.includes(wanted)) return wanted;
-  const letters = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
-  return [...letters].find((letter) => !used.includes(letter)) ?? `A${used.length}`;
 }
 
 /**
