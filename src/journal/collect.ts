@@ -43,6 +43,8 @@ export async function listAll(
   const cases: Required<Listed>[] = [];
   for (const [caseId, counted] of found) {
     const read = counted === undefined ? await logOf(caseId).peek() : undefined;
+    // A file that was made and never written to: the first entry of that case was never kept.
+    if (read?.ok && read.rows.length === 0 && read.reports.length === 0) continue;
     cases.push({ caseId, rows: counted ?? (read?.ok ? read.rows.length : 0) });
   }
   cases.sort((a, b) => (a.caseId < b.caseId ? -1 : 1));

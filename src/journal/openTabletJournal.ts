@@ -29,6 +29,10 @@ export type TabletOptions = {
   readonly beforeNew?: (caseId: string) => Promise<Stored>;
 };
 
+export type JoinOptions = TabletOptions & {
+  readonly persisted: () => Promise<boolean | undefined>;
+};
+
 /**
  * Opens the journal of this browser: a database and files, each holding every row. If one of them
  * cannot be used, the journal works with the other, and `health` says so.
@@ -40,12 +44,38 @@ export async function openTabletJournal(
 ): Promise<TabletJournal | Failed> {
   if (!globalThis.isSecureContext || !('subtle' in crypto)) return fail('no-secure-page');
   const database = openDatabase('lastlook', indexedDB);
+  const files = hasFiles() ? [fileHome(startOpfsWorker)] : [];
+  const persisted = () => navigator.storage.persisted().catch(() => undefined);
+  const opened = await joinHomes(database, files, { ...options, persisted });
+  if (!opened.ok) return opened;
+  // Not waited for: some browsers ask the user, who may never answer.
+  navigator.storage.persist().catch(() => false);
+  addEventListener('pagehide', (event) => {
+    // A page that may come back goes on writing then.
+    if (!event.persisted) endCleanly(database).catch(() => undefined);
+  });
+  return opened;
+}
+
+/**
+ * The journal over a database and other homes, without those that do not answer.
+ *
+ * Fails: no-home.
+ */
+export async function joinHomes(
+  database: Database,
+  others: readonly KeepingHome[],
+  options: JoinOptions,
+): Promise<TabletJournal | Failed> {
   // What comes of it shows in the first real question to the database.
   await ask('database', startLimitMs, async () => {
     await beginCleanly(database);
     return { ok: true };
   });
-  const candidates = homesOf(database);
+  const candidates: readonly KeepingHome[] = [
+    { ...databaseHome(database), ...databaseKeeper(database) },
+    ...others,
+  ];
   const usable = await Promise.all(candidates.map(isUsable));
   const homes = candidates.filter((_, index) => usable[index]);
   if (homes.length === 0) return fail('no-home');
@@ -53,15 +83,8 @@ export async function openTabletJournal(
   const leftOut = candidates.filter((_, index) => !usable[index]);
   const reports: Report[] = leftOut.map(({ name }) => report('home-left-out', { home: name }));
   if (database.wasWiped()) reports.push(report('database-wiped'));
-  // Not waited for: some browsers ask the user, who may never answer.
-  navigator.storage.persist().catch(() => false);
-  addEventListener('pagehide', (event) => {
-    // A page that may come back goes on writing then.
-    if (!event.persisted) endCleanly(database).catch(() => undefined);
-  });
-  const persisted = () => navigator.storage.persisted().catch(() => undefined);
   const memory = await openScreenMemory(database.useStore('meta'));
-  const { cipherOf, beforeNew } = options;
+  const { cipherOf, beforeNew, persisted } = options;
   const journal = openJournal({
     homes: cipherOf ? sealedHomes(homes, cipherOf) : homes,
     remove: async (name, caseId) =>
@@ -72,11 +95,6 @@ export async function openTabletJournal(
   const keyPlace = openKeyPlace(database);
   return { ok: true, journal, memory, notes: await openNotes(homes), keyPlace };
 }
-
-const homesOf = (database: Database): readonly KeepingHome[] => [
-  { ...databaseHome(database), ...databaseKeeper(database) },
-  ...(hasFiles() ? [fileHome(startOpfsWorker)] : []),
-];
 
 async function isUsable(home: Home): Promise<boolean> {
   const listed = await ask(home.name, startLimitMs, home.list);

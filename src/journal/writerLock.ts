@@ -2,14 +2,17 @@
 export type WriterLock = {
   /**
    * Takes the writing of a case, and lets go of the case before. A window that cannot take it may only
-   * read, also where the browser has no locks.
+   * read, also where the browser has no locks. `take-over` takes it from the window that has it: one that
+   * is frozen never lets go by itself.
    */
-  readonly claim: (caseId: string) => Promise<'writer' | 'reader'>;
+  readonly claim: (caseId: string, how?: 'take-over') => Promise<'writer' | 'reader'>;
   readonly release: () => void;
   /** Tells the other windows that a row was written. */
   readonly wrote: (caseId: string, seq?: number) => void;
   /** Calls back when another window wrote a row. */
   readonly onWritten: (listener: (caseId: string, seq: number | undefined) => void) => void;
+  /** Calls back when another window took the writing over. */
+  readonly onLost: (listener: (caseId: string) => void) => void;
   readonly close: () => void;
 };
 
@@ -24,7 +27,7 @@ type Written = { readonly caseId: string; readonly seq: number | undefined };
 export type Locks = {
   readonly request: (
     name: string,
-    options: { readonly ifAvailable: true },
+    options: { readonly ifAvailable: true } | { readonly steal: true },
     callback: (lock: object | null) => Promise<void>,
   ) => Promise<unknown>;
 };
@@ -41,6 +44,7 @@ export function makeWriterLock(
   let held: { readonly caseId: string; readonly lock: Taken } | undefined;
   /** A lock is free only some time after it was let go of. */
   let released: Promise<unknown> = Promise.resolve();
+  const losers = new Set<(caseId: string) => void>();
 
   function release(): void {
     held?.lock.letGo();
@@ -48,15 +52,23 @@ export function makeWriterLock(
     held = undefined;
   }
 
-  async function claim(caseId: string): Promise<'writer' | 'reader'> {
+  /** A lock that ends although we hold it was taken over. */
+  function lost(caseId: string, lock: Taken): void {
+    if (held?.lock !== lock) return;
+    held = undefined;
+    for (const listener of losers) listener(caseId);
+  }
+
+  async function claim(caseId: string, how?: 'take-over'): Promise<'writer' | 'reader'> {
     if (held?.caseId === caseId) return 'writer';
     release();
     if (!locks) return 'reader';
     await released;
-    const lock = await take(locks, `lastlook-case-${caseId}`);
+    const lock = await take(locks, `lastlook-case-${caseId}`, how);
     if (!lock) return 'reader';
     release(); // Another claim may have come first.
     held = { caseId, lock };
+    void lock.isFree.then(() => lost(caseId, lock));
     return 'writer';
   }
 
@@ -76,6 +88,7 @@ export function makeWriterLock(
     release,
     wrote,
     onWritten,
+    onLost: (listener) => void losers.add(listener),
     close: () => {
       release();
       channel.close();
@@ -86,11 +99,17 @@ export function makeWriterLock(
 type Taken = { readonly letGo: () => void; readonly isFree: Promise<unknown> };
 
 /** Answers a lock that is held until it is let go of, or undefined if somebody else has it. */
-function take(locks: Locks, name: string): Promise<Taken | undefined> {
+function take(
+  locks: Locks,
+  name: string,
+  how: 'take-over' | undefined,
+): Promise<Taken | undefined> {
   return new Promise((resolve) => {
     const { promise: end, letGo } = ending();
+    const options =
+      how === 'take-over' ? ({ steal: true } as const) : ({ ifAvailable: true } as const);
     const isFree = locks
-      .request(name, { ifAvailable: true }, (lock) => {
+      .request(name, options, (lock) => {
         resolve(lock ? { letGo, isFree } : undefined);
         return lock ? end : Promise.resolve();
       })

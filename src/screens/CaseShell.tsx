@@ -13,6 +13,7 @@ import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
 import type { Notice as Said, SessionState } from '#session/state.ts';
 import { clocksOf } from './clocks.ts';
+import { FollowsNotice } from './FollowsNotice.tsx';
 import { waitingOf } from './holdCards.ts';
 import { viewOfStation } from './stationViews.ts';
 import { useCase, useSession } from './useSession.ts';
@@ -144,7 +145,7 @@ function TakeBack() {
 function CaseNotice() {
   const { session, state } = useSession();
   return (
-    <Show when={state().notice}>
+    <Show when={state().notice} fallback={<Show when={state().follows}>{<FollowsNotice />}</Show>}>
       {(notice) => (
         <Notice
           kind={notice().kind}

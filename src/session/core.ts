@@ -52,11 +52,17 @@ export function toggleLights({ ports, state, change }: Core): void {
   change({ lights: next });
 }
 
+/** Said where an entry waits to be saved. */
+export const saveFirst = 'The last entry is not saved yet. Save it first.';
+
+/** Said when an entry takes long, whatever the reason. It is not refused yet. */
+export const stillSaving = 'The last entry is not saved yet. The tablet is trying.';
+
 /** Why nothing can be recorded now, in a sentence; undefined where something can. */
 export function whyNot(state: SessionState, current: Case | undefined): string | undefined {
   if (state.stage === 'fault')
     return 'Recording has stopped. Start the program again; nothing saved is lost.';
-  if (state.notSaved) return 'The last entry is not saved yet. Save it first.';
+  if (state.notSaved !== undefined && state.notSaved !== stillSaving) return saveFirst;
   if (state.follows) return 'Another window writes this case. This one follows it.';
   if (state.damaged) return 'This record is damaged and takes no new entries.';
   return current ? undefined : 'No case is open.';

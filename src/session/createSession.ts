@@ -1,10 +1,10 @@
 import type { Command, OpenCase } from '#engine/case/events.ts';
-import type { Case } from '#engine/state.ts';
 import { type Core, createCore, rememberedRoute, toggleLights } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
 import { createGuard, type Guard, notSigned } from './guard.ts';
 import { createLibrary } from './library.ts';
 import { withNew } from './listing.ts';
+import { createOpening, type Opening } from './opening.ts';
 import type { Ports, Report } from './ports.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { type Route, routeFrom, type View } from './route.ts';
@@ -22,6 +22,8 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     readonly go: (route: Route) => Promise<void>;
     /** Opens another screen of the open case. */
     readonly show: (view: View) => void;
+    /** Makes this window the one that writes, also where another has the case and does not let go. */
+    readonly takeOver: () => Promise<void>;
     readonly dismiss: () => void;
     /** The names of those of the unit who confirm it by PIN; undefined when it was left. */
     readonly confirm: (words: string) => Promise<readonly string[] | undefined>;
@@ -34,16 +36,20 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
 /** Makes the session over the ports of the world. */
 export function createSession(ports: Ports): Session {
   const core = createCore(ports);
-  const recorder = createRecorder(core);
   const library = createLibrary(core);
+  const recorder = createRecorder(core, library.load);
   const guard = createGuard(core, library);
-  const { state, change, queued, goTo } = core;
+  const opening = createOpening(core, recorder);
+  const { state, change, queued } = core;
 
   async function start(): Promise<void> {
     const { persisted, reports } = await ports.journal.health();
     change({ persisted, reports });
     await guard.start();
     ports.journal.watch((caseId, said) => heard(core, caseId, said));
+    ports.writer.onLost((caseId) => {
+      if (state().current?.id === caseId) void queued(() => library.load(caseId));
+    });
     ports.writer.onWritten((caseId) => {
       if (state().follows && state().current?.id === caseId)
         void queued(() => library.load(caseId));
@@ -55,18 +61,26 @@ export function createSession(ports: Ports): Session {
   return {
     store: core.store,
     start,
-    ...createActs(core, recorder, guard),
+    ...createActs(core, { recorder, guard, opening }),
     ...createTakeOut(core, library, guard),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
-    ...{ canSend: recorder.canSend, retry: recorder.retry, vault: ports.vault },
+    ...{ canSend: recorder.canSend, retry: opening.retry, vault: ports.vault },
     confirm: async (words) => {
       const signed = await guard.anyone(words);
       return signed === 'left' ? undefined : signed.map(({ name }) => name);
     },
-    go: (route) => queued(() => library.open(route)),
+    go: (route) =>
+      queued(() => {
+        opening.leave();
+        return library.open(route);
+      }),
+    takeOver: async () => {
+      const { current } = state();
+      if (current) await queued(() => library.load(current.id, 'take-over'));
+    },
     show: (view) => {
       const { route } = state();
-      if (route.screen === 'case') goTo({ ...route, view });
+      if (route.screen === 'case') core.goTo({ ...route, view });
     },
     dismiss: () => change({ notice: undefined }),
     toggleLights: () => toggleLights(core),
@@ -74,9 +88,18 @@ export function createSession(ports: Ports): Session {
   };
 }
 
+type ActsParts = {
+  readonly recorder: Recorder;
+  readonly guard: Guard;
+  readonly opening: Opening;
+};
+
 /** Opening a case, and what is entered in it: each confirmed by those who stand for it. */
-function createActs(core: Core, recorder: Recorder, guard: Guard): Pick<Session, 'begin' | 'send'> {
-  const { ports, state, change, goTo } = core;
+function createActs(
+  core: Core,
+  { recorder, guard, opening }: ActsParts,
+): Pick<Session, 'begin' | 'send'> {
+  const { ports, state, change } = core;
 
   async function begin(command: Omit<OpenCase, 'type' | 'caseId'>): Promise<Outcome> {
     const isPractice = command.practice === true;
@@ -85,11 +108,7 @@ function createActs(core: Core, recorder: Recorder, guard: Guard): Pick<Session,
     const caseId = `${isPractice ? 'practice-' : ''}${ports.ids.next()}`;
     const ready = isPractice ? undefined : await ports.vault?.receive(caseId);
     if (ready?.ok === false) return couldNot(ready.failure);
-    const outcome = await recorder.begin({ caseId, ...command }, signed);
-    if (!outcome.ok) return outcome;
-    await ports.writer.claim(caseId);
-    goTo({ screen: 'case', caseId, view: firstView(state().current) });
-    return outcome;
+    return opening.begin({ caseId, ...command }, signed);
   }
 
   async function send(command: Command, by?: string): Promise<Outcome> {
@@ -110,21 +129,17 @@ function createActs(core: Core, recorder: Recorder, guard: Guard): Pick<Session,
     return { ok: false, failure: { code: 'not-kept', sentence } };
   }
 
-  return { begin, send };
+  return { begin: (command) => opening.once(() => begin(command)), send };
 }
 
 /** What the journal says while it works: shown at once, and gone when all is on disk again. */
 function heard({ state, change }: Core, caseId: string, said: Report): void {
-  const isOpen = state().current?.id === caseId;
+  const { current, saving } = state();
   if (said.code === 'not-saved') {
+    // While a case is being opened there is none yet.
+    const isOpen = current ? current.id === caseId : saving > 0;
     if (isOpen) change({ notSaved: said.sentence });
     return;
   }
   if (said.code !== 'saved-again') change({ reports: withNew(state().reports, [said]) });
-}
-
-/** Where a case that was just opened begins: its first checkpoint. */
-function firstView(current: Case | undefined): View {
-  const first = current?.sheet.checkpoints[0];
-  return first ? { name: 'checkpoint', about: first.id } : { name: 'frame' };
 }

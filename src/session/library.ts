@@ -1,4 +1,4 @@
-import type { Core } from './core.ts';
+import { type Core, saveFirst } from './core.ts';
 import { createListing, withNew } from './listing.ts';
 import { recover } from './recovery.ts';
 import { type Route, startRoute } from './route.ts';
@@ -7,7 +7,7 @@ import { type Route, startRoute } from './route.ts';
 export type Library = {
   readonly list: () => Promise<void>;
   readonly open: (route: Route) => Promise<void>;
-  readonly load: (caseId: string) => Promise<void>;
+  readonly load: (caseId: string, how?: 'take-over') => Promise<void>;
   readonly exportCase: (caseId: string) => Promise<string | undefined>;
   readonly importCase: (
     text: string,
@@ -18,8 +18,8 @@ export type Library = {
 export function createLibrary(core: Core): Library {
   const { ports, state, change, goTo } = core;
 
-  async function load(caseId: string): Promise<void> {
-    const role = await ports.writer.claim(caseId);
+  async function load(caseId: string, how?: 'take-over'): Promise<void> {
+    const role = await ports.writer.claim(caseId, how);
     const recovered = await recover(ports.journal, caseId, role);
     const { current, rows, head, damaged } = recovered;
     const epoch = recovered.epoch + 1;
@@ -34,6 +34,12 @@ export function createLibrary(core: Core): Library {
     list,
     load,
     open: async (route) => {
+      const { notSaved, current: shown } = state();
+      const isLeaving = route.screen !== 'case' || route.caseId !== shown?.id;
+      if (notSaved !== undefined && shown && isLeaving) {
+        change({ notice: { kind: 'failed', sentence: saveFirst } });
+        return;
+      }
       if (route.screen !== 'case') {
         ports.writer.release();
         await list();

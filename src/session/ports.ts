@@ -73,11 +73,13 @@ export type Memory = {
 
 /** One writer a case: answers whether this window may write. */
 export type WriterPort = {
-  readonly claim: (caseId: string) => Promise<'writer' | 'reader'>;
+  readonly claim: (caseId: string, how?: 'take-over') => Promise<'writer' | 'reader'>;
   readonly release: () => void;
   /** Calls back when another window wrote. */
   readonly onWritten: (listener: (caseId: string) => void) => void;
   readonly wrote: (caseId: string) => void;
+  /** Calls back when another window took the writing over. */
+  readonly onLost: (listener: (caseId: string) => void) => void;
 };
 
 /** Whether anybody is at the tablet. */

@@ -6,7 +6,7 @@ import { openCase } from '#engine/case/open.ts';
 import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
-import { type Core, whyNot } from './core.ts';
+import { type Core, saveFirst, stillSaving, whyNot } from './core.ts';
 import type { Failure } from './ports.ts';
 
 /** How a command ended: recorded, refused by the rules, or not saved by the device. */
@@ -24,6 +24,8 @@ export type Recorder = {
   readonly begin: (command: Omit<OpenCase, 'type'>, signed?: Signatures) => Promise<Outcome>;
   /** Offers the entry that could not be saved again. */
   readonly retry: () => Promise<Outcome>;
+  /** Gives up the entry that could not be saved. It was never acknowledged. */
+  readonly forget: () => void;
 };
 
 /** An entry that is decided and on its way to disk. */
@@ -36,15 +38,22 @@ type Pending = {
 
 const unnamed = 'theatre tablet';
 
+/** Within the second in which the user has to be told. Units: milliseconds. */
+const lateMs = 900;
+
+/** Reads a case again that another window wrote to. */
+type Reload = (caseId: string) => Promise<void>;
+
 /**
  * Records commands, one at a time: decided, computed, written, and only then shown.
  *
  * Fails: not-saved. The case is then as it was, and the entry is offered again by `retry`.
  */
-export function createRecorder(core: Core): Recorder {
+export function createRecorder(core: Core, reload: Reload): Recorder {
   const { ports, state, change, queued } = core;
-  const writer = createWriter(core);
+  const writer = createWriter(core, reload);
   const { record } = writer;
+  const watch = createWatch(core);
 
   async function guarded(job: () => Promise<Outcome>): Promise<Outcome> {
     try {
@@ -53,6 +62,10 @@ export function createRecorder(core: Core): Recorder {
       return stopOn(core, error);
     }
   }
+
+  /** One after another, and said when it takes long: a tap may wait behind something else. */
+  const inTurn = (job: () => Promise<Outcome>): Promise<Outcome> =>
+    watch.inTime(queued(() => guarded(job)));
 
   const contextBy = (by = unnamed, signed: Signatures = []): Context => ({
     at: ports.clock.now(),
@@ -64,33 +77,62 @@ export function createRecorder(core: Core): Recorder {
   return {
     send: (command, by, signed) => {
       const context = contextBy(by, signed);
-      return queued(() =>
-        guarded(async () => {
-          const { current } = state();
-          const sentence = whyNot(state(), current);
-          if (!current || sentence) return notNow(core, sentence ?? '');
-          const decision = decide(current, command, context);
-          return record({ caseId: current.id, before: current, decision, context });
-        }),
-      );
+      return inTurn(async () => {
+        const { current } = state();
+        const sentence = whyNot(state(), current);
+        if (!current || sentence) return notNow(core, sentence ?? '');
+        const decision = decide(current, command, context);
+        return record({ caseId: current.id, before: current, decision, context });
+      });
     },
     canSend: (command) => {
       const { current } = state();
-      if (!current || whyNot(state(), current)) return false;
+      if (!current || state().notSaved !== undefined || whyNot(state(), current)) return false;
       return decide(current, command, { at: ports.clock.now(), by: unnamed, id: '' }).ok;
     },
     begin: (command, signed) => {
       const context = contextBy(undefined, signed);
-      return queued(() =>
-        guarded(async () => {
-          change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });
-          const decision = openCase({ type: 'open', ...command }, context);
-          return record({ caseId: command.caseId, before: undefined, decision, context });
-        }),
-      );
+      return inTurn(async () => {
+        if (whyNot(state(), undefined) === saveFirst) return notNow(core, saveFirst);
+        change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });
+        const decision = openCase({ type: 'open', ...command }, context);
+        return record({ caseId: command.caseId, before: undefined, decision, context });
+      });
     },
-    retry: () => queued(() => guarded(writer.retry)),
+    retry: () => inTurn(writer.retry),
+    forget: () => {
+      writer.forget();
+      watch.say();
+    },
   };
+}
+
+/** Says that an entry is not saved yet while any of those on their way is late. */
+function createWatch({ state, change }: Core) {
+  const late = new Set<object>();
+
+  function say(): void {
+    const { notSaved } = state();
+    if (late.size > 0 && notSaved === undefined) change({ notSaved: stillSaving });
+    if (late.size === 0 && notSaved === stillSaving) change({ notSaved: undefined });
+  }
+
+  async function inTime(answer: Promise<Outcome>): Promise<Outcome> {
+    const one = {};
+    const timer = setTimeout(() => {
+      late.add(one);
+      say();
+    }, lateMs);
+    try {
+      return await answer;
+    } finally {
+      clearTimeout(timer);
+      late.delete(one);
+      say();
+    }
+  }
+
+  return { inTime, say };
 }
 
 const nothingWrong = { damaged: undefined, follows: false } as const;
@@ -99,9 +141,13 @@ const nothingWrong = { damaged: undefined, follows: false } as const;
 type Writer = {
   readonly record: (pending: Pending) => Promise<Outcome>;
   readonly retry: () => Promise<Outcome>;
+  readonly forget: () => void;
 };
 
-function createWriter(core: Core): Writer {
+/** Another window has written: what was decided here was decided on a case that is no more. */
+const takenOver = ['other-writer', 'stale-writer'];
+
+function createWriter(core: Core, reload: Reload): Writer {
   const { ports, state, change } = core;
   let unsaved: Pending | undefined;
 
@@ -117,6 +163,14 @@ function createWriter(core: Core): Writer {
     change({ saving: state().saving + 1 });
     const draft = { ...context, epoch: state().epoch, app: ports.app, events: decision.events };
     const saved = await ports.journal.append(caseId, draft);
+    if (!saved.ok && takenOver.includes(saved.failure.code)) {
+      unsaved = undefined;
+      change({ saving: state().saving - 1, notSaved: undefined });
+      await reload(caseId);
+      const sentence = 'Another window has written to this case. Look, then enter it again.';
+      change({ notice: { kind: 'failed', sentence } });
+      return saved;
+    }
     if (!saved.ok) {
       unsaved = pending;
       change({ saving: state().saving - 1, notSaved: saved.failure.sentence });
@@ -131,6 +185,10 @@ function createWriter(core: Core): Writer {
   return {
     record,
     retry: async () => (unsaved ? record(unsaved) : { ok: true }),
+    forget: () => {
+      unsaved = undefined;
+      change({ notSaved: undefined });
+    },
   };
 }
 

@@ -50,6 +50,7 @@ export async function recover(
   const folded = replay(parsed);
   if (!folded.ok) {
     damaged = `Row ${folded.row} does not follow on what came before: ${folded.sentence}.`;
+    if (read.rows.length === 0) damaged = nothingLeft;
     parsed.length = Math.max(0, folded.row - 1);
   }
   const last = read.rows[parsed.length - 1];
@@ -62,6 +63,8 @@ export async function recover(
     reports: read.reports,
   };
 }
+
+const nothingLeft = 'No entry of this case can be read.';
 
 /** One line of the start screen. */
 export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {

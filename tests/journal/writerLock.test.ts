@@ -70,3 +70,49 @@ test('whoever takes over writes with an epoch higher than that of the last row',
   expect(epochAfter([])).toBe(1);
   expect(epochAfter([{ epoch: 1 }, { epoch: 4 }])).toBe(5);
 });
+
+/** The locks of one browser where a lock can be taken from whoever has it. */
+function stealableLocks(): Locks {
+  const held = new Map<string, () => void>();
+  return {
+    request: async (name, options, callback) => {
+      await Promise.resolve();
+      if (!('steal' in options) && held.has(name)) return callback(null);
+      held.get(name)?.();
+      await new Promise<void>((resolve, reject) => {
+        const lose = () => reject(new DOMException('Stolen', 'AbortError'));
+        held.set(name, lose);
+        void callback({ name }).then(() => {
+          if (held.get(name) === lose) held.delete(name);
+          resolve();
+        });
+      });
+    },
+  };
+}
+
+test('a lock can be taken over, and the window that had it is told which case', async () => {
+  const locks = stealableLocks();
+  const [first, second] = [makeWriterLock(locks, channel()), makeWriterLock(locks, channel())];
+  const lost: string[] = [];
+  first.onLost((caseId) => lost.push(caseId));
+  expect(await first.claim('case-1')).toBe('writer');
+  expect(await second.claim('case-1')).toBe('reader');
+  expect(await second.claim('case-1', 'take-over')).toBe('writer');
+  await expect.poll(() => lost).toEqual(['case-1']);
+  expect(await first.claim('case-1')).toBe('reader');
+  first.close();
+  second.close();
+});
+
+test('a window that lets go by itself is not told that it lost anything', async () => {
+  const first = makeWriterLock(stealableLocks(), channel());
+  const lost: string[] = [];
+  first.onLost((caseId) => lost.push(caseId));
+  await first.claim('case-1');
+  first.release();
+  await first.claim('case-1');
+  first.close();
+  await new Promise((resolve) => setTimeout(resolve, 10));
+  expect(lost).toEqual([]);
+});

@@ -17,6 +17,7 @@ export type WorldOptions = {
   readonly remembered?: Map<string, string>;
   readonly mishapAt?: (call: number) => Mishap | undefined;
   readonly role?: 'writer' | 'reader';
+  readonly writer?: Partial<Ports['writer']>;
   readonly journal?: (real: JournalPort) => JournalPort;
 };
 
@@ -57,6 +58,8 @@ export function makeWorld(options: WorldOptions = {}): World {
         release: () => undefined,
         onWritten: () => undefined,
         wrote: () => undefined,
+        onLost: () => undefined,
+        ...options.writer,
       },
       app: 'test',
     },
