@@ -8,6 +8,8 @@ export type DigitsProps = {
   /** Goes back to the line before. */
   readonly onBack: () => void;
   readonly canGoBack: boolean;
+  /** The list has so many of this line that its number has two digits: the keys begin with the tens. */
+  readonly isLarge?: boolean | undefined;
   /** The digits so far of a longer number, such as 4–, for the line that is counted. Empty when done. */
   readonly onBegun?: ((digits: string) => void) | undefined;
 };
@@ -17,7 +19,10 @@ export type DigitsProps = {
  * `+`; Backspace is Back. The state of it is in createDigits.
  */
 export function Digits(props: DigitsProps) {
-  const digits = createDigits((n) => props.onNumber(n));
+  const digits = createDigits(
+    (n) => props.onNumber(n),
+    () => props.isLarge === true,
+  );
   const goBack = () => {
     if (!digits.leave() && props.canGoBack) props.onBack();
   };

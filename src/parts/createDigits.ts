@@ -31,11 +31,16 @@ export type DigitsState = {
  * A number from ten keys. One tap is a number from 0 to 9. After `lengthen` the keys stand for tens
  * (10, 20 ... 90) and then for the ones of that ten (40 ... 49), so that what is tapped is always
  * what is written on the key; `lengthen` again does the same for hundreds. No key commits: the last
- * digit does, and the count moves on by itself. 44 pieces of a tray are three taps: 10+, 40, 44.
+ * digit does, and the count moves on by itself. 44 pieces are three taps: 10+, 40, 44; and two where `isLarge`
+ * says that the number will have two digits, since the keys then begin with the tens.
  */
-export function createDigits(onNumber: (n: number) => void): DigitsState {
-  const single: Begun = { length: 1, digits: '' };
-  const [begun, setBegun] = createSignal(single);
+export function createDigits(
+  onNumber: (n: number) => void,
+  isLarge: Accessor<boolean> = () => false,
+): DigitsState {
+  const none = (): Begun => ({ length: isLarge() ? 2 : 1, digits: '' });
+  const [said, setSaid] = createSignal<Begun>();
+  const begun = (): Begun => said() ?? none();
   let last: { readonly digit: number; readonly atMs: number } | undefined;
   const keys = () => Array.from({ length: 10 }, (_, digit) => keyOf(begun(), digit));
   const press = (digit: number, atMs: number) => {
@@ -44,15 +49,15 @@ export function createDigits(onNumber: (n: number) => void): DigitsState {
     last = { digit, atMs };
     const digits = `${begun().digits}${digit}`;
     if (digits.length < begun().length) {
-      setBegun({ ...begun(), digits });
+      setSaid({ ...begun(), digits });
       return;
     }
-    setBegun(single);
+    setSaid(undefined);
     onNumber(Number(digits));
   };
   const leave = () => {
-    const wasBegun = begun().length > 1;
-    setBegun(single);
+    const wasBegun = said() !== undefined;
+    setSaid(undefined);
     return wasBegun;
   };
   return {
@@ -60,7 +65,7 @@ export function createDigits(onNumber: (n: number) => void): DigitsState {
     longer: () => longerWords[begun().length],
     begun: () => (begun().length === 1 ? '' : begun().digits.padEnd(begun().length, '–')),
     press,
-    lengthen: () => setBegun(longerThan(begun())),
+    lengthen: () => setSaid(longerThan(begun())),
     leave,
   };
 }

@@ -90,9 +90,13 @@ export function makeWedge(settings: WedgeSettings = {}) {
       if (sign === 29) return addSeparator(atMs);
       return { swallow: true };
     },
-    /** Text came in one piece, without keys, as some Android scanners send it. */
+    /**
+     * Text came in one piece, without keys, as some Android scanners send it. A word that a keyboard suggests comes
+     * like this too, so that only what ends its line, or holds a separator, is taken for a scan.
+     */
     text: (text: string): Step => {
       const whole = text.replace(/[\r\n]+$/, '');
+      if (whole === text && !text.includes(separator)) return { swallow: false };
       if (whole.length < lengthMin || whole.length > lengthMax) return { swallow: false };
       kept = { ...nothing };
       return { swallow: true, scan: withSeparators(whole, settings) };

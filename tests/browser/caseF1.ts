@@ -136,7 +136,6 @@ async function closingCount(page: Page, world: World): Promise<void> {
 
 async function closeFascia(page: Page, world: World): Promise<void> {
   await at(page, '10:49');
-  await press(page, 'Towards closing');
   await press(page, 'Ask to close');
   await expect(heading(page, 'Counting frame')).toBeAttached();
   await at(page, '10:52');
@@ -157,7 +156,6 @@ async function closeSkin(page: Page, world: World): Promise<void> {
   await press(page, 'Begin the count');
   await countLines(page, seen(world));
   await agreeCount(page, team);
-  await press(page, 'Towards closing');
   await press(page, 'Ask to close');
   await expect(heading(page, 'Counting frame')).toBeAttached();
 }
@@ -177,7 +175,6 @@ async function leave(page: Page): Promise<void> {
   await measured(page, 'In the suction', '15');
   await at(page, '10:58');
   await press(page, 'Sign out');
-  await press(page.getByRole('navigation', { name: 'Stations of the case' }), starting('Sign out'));
   await press(page, 'Everyone stops: begin');
   await press(stepNow(page).filter({ hasText: 'What did we do' }), 'Said aloud');
   await answer(page, 'equipment broken', 'None');

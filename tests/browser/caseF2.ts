@@ -303,6 +303,7 @@ async function refusedThenFound(page: Page, world: World): Promise<void> {
   await recountTail(page, world);
   await press(page, 'Count it again');
   await recountTail(page, world);
+  await press(page, 'To the frame');
   await expect(heading(page, 'Counting frame')).toBeAttached();
   expect(await shown(page, tail, 'off the field')).toBe(6);
   expect(await shown(page, tail, 'in the patient')).toBe(0);
@@ -352,7 +353,6 @@ async function closeSkin(page: Page, world: World): Promise<void> {
   await countLines(page, seen(world));
   await agreeCount(page, team);
   await expect(holds(page)).toContainText('Nothing open that I know of');
-  await press(page, 'Towards closing');
   await press(page, 'Ask to close');
   await expect(heading(page, 'Counting frame')).toBeAttached();
 }

@@ -314,7 +314,9 @@ async function tapDigit(page: Page, words: string): Promise<void> {
 /** One tap up to nine; above that the tens, then the ones. */
 export async function tapNumber(page: Page, pieces: number): Promise<void> {
   if (pieces > 9) {
-    await press(page, 'Numbers 10+');
+    // A large tray begins with the tens.
+    const longer = button(page, 'Numbers 10+');
+    if (await longer.isVisible()) await longer.tap();
     await tapDigit(page, `${Math.floor(pieces / 10) * 10}`);
   }
   await tapDigit(page, `${pieces}`);
@@ -358,5 +360,4 @@ export async function countLines(
 export async function agreeCount(page: Page, team: Team): Promise<void> {
   await press(page, `${team.scrub} agrees`);
   await press(page, `${team.circulator} agrees`);
-  await press(page, 'Count agreed');
 }

@@ -1,15 +1,18 @@
 import { createSignal, For, Show } from 'solid-js';
+import { closureOf } from '#engine/applies.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
-import type { RunningCount } from '#engine/state.ts';
+import type { Case, RunningCount } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { CountLines, type CountPart } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
+import type { View } from '#session/route.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { nextGate } from '../gates.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { createCounting } from './createCounting.ts';
-import type { Pass } from './pass.ts';
+import { isLargeOnList, type Pass } from './pass.ts';
 
 /** A count: two people, aloud, one tap a line. What the record expects is not in the page until both agreed. */
 export function CountScreen(props: { readonly moment: string }) {
@@ -121,6 +124,7 @@ function Counting(props: { readonly running: RunningCount }) {
                 onBack={counting.back}
                 canGoBack={place() > 0}
                 onBegun={setBegun}
+                isLarge={counting.pass() === 'field' && isLargeOnList(current(), counting.here())}
               />
             </div>
           }
@@ -197,20 +201,23 @@ function CountAside(props: { readonly running: RunningCount; readonly onRestart:
   );
 }
 
+/** Each taps their own name; the second tap makes the entry, and until then the first can be taken back. */
 function AgreeFoot(props: { readonly running: RunningCount; readonly onBack: () => void }) {
   const { session } = useSession();
   const current = useCase();
   const [agreed, setAgreed] = createSignal<readonly string[]>([]);
   const people = () => [props.running.scrub, props.running.circulator];
-  const toggle = (name: string) =>
-    setAgreed(
-      agreed().includes(name) ? agreed().filter((one) => one !== name) : [...agreed(), name],
-    );
+  const tap = (name: string) => {
+    const isTaken = agreed().includes(name);
+    const now = isTaken ? agreed().filter((one) => one !== name) : [...agreed(), name];
+    setAgreed(now);
+    if (now.length === people().length) void agree();
+  };
   const agree = async () => {
+    const { moment } = props.running;
     const outcome = await session.send({ type: 'agree', by: people() }, 'circulator');
-    if (!outcome.ok) return;
-    const isOpen = Object.keys(current().differing).length > 0;
-    session.show(isOpen ? { name: 'recount' } : { name: 'frame' });
+    if (outcome.ok) session.show(afterCount(current(), moment));
+    else setAgreed([]);
   };
   return (
     <Foot last={{ at: '', subject: 'Every line has a number.', rest: 'Both agree, by name.' }}>
@@ -219,19 +226,25 @@ function AgreeFoot(props: { readonly running: RunningCount; readonly onBack: () 
       </Button>
       <For each={people()}>
         {(name) => (
-          <Button kind="plain" isPressed={agreed().includes(name)} onPress={() => toggle(name)}>
+          <Button
+            kind={agreed().length === 1 && !agreed().includes(name) ? 'primary' : 'plain'}
+            size={112}
+            isPressed={agreed().includes(name)}
+            onPress={() => tap(name)}
+          >
             {agreed().includes(name) ? '✓ ' : ''}
             {name} agrees
           </Button>
         )}
       </For>
-      <Button
-        kind="primary"
-        whyNot={agreed().length === 2 ? undefined : 'Both must agree first.'}
-        onPress={() => void agree()}
-      >
-        Count agreed
-      </Button>
     </Foot>
   );
+}
+
+/** What comes after a count: what did not agree, the closure that it was for, or the frame. */
+function afterCount(current: Case, moment: MomentId): View {
+  if (Object.keys(current.differing).length > 0) return { name: 'recount' };
+  const gate = nextGate(current);
+  const isForGate = closureOf(current, gate)?.count === moment;
+  return isForGate ? { name: 'closing', about: gate } : { name: 'frame' };
 }

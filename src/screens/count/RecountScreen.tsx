@@ -1,10 +1,13 @@
 import { createMemo, createSignal, Show } from 'solid-js';
+import { signOut } from '#engine/applies.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { CountLines } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
+import type { View } from '#session/route.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { nextGate } from '../gates.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { canBeOff } from './pass.ts';
 
@@ -43,7 +46,7 @@ export function RecountScreen() {
     if (!outcome.ok) return;
     const open = Object.values(current().differing);
     const discrepancy = open.find((one) => one.stage === 'discrepancy');
-    if (open.length === 0) session.show({ name: 'frame' });
+    if (open.length === 0) session.show(afterRecount(current()));
     else if (discrepancy) session.show({ name: 'discrepancy', about: discrepancy.line });
   };
   return (
@@ -112,6 +115,14 @@ export function RecountScreen() {
   function names(): string {
     return `${current().team.scrub} and ${current().team.circulator}`;
   }
+}
+
+/** Back to the closure that waits for it; to the frame where none is next. */
+function afterRecount(current: Case): View {
+  const gate = nextGate(current);
+  return current.incisionAt === undefined || gate === signOut
+    ? { name: 'frame' }
+    : { name: 'closing', about: gate };
 }
 
 const lineOf = (asked: string): string => asked.slice(0, asked.lastIndexOf(':'));

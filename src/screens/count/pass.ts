@@ -64,3 +64,12 @@ function byPack(current: Case, line: string): readonly Asked[] {
     pack,
   }));
 }
+
+/**
+ * So many pieces stand on the tray list that the number has two digits. The list is on paper in the room: this says
+ * nothing of what the record expects.
+ */
+export function isLargeOnList(current: Case, asked: Asked | undefined): boolean {
+  const line = asked && current.lines.get(asked.line);
+  return line !== undefined && asked?.pack === undefined && listedOf(current, line) >= 20;
+}

@@ -1,6 +1,10 @@
 import { createMemo, Match, Show, Switch } from 'solid-js';
+import { signOut } from '#engine/applies.ts';
 import { stationOf } from '#engine/case/stationsOf.ts';
+import { holdsOf } from '#engine/closures/holdsOf.ts';
+import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
+import type { View } from '#session/route.ts';
 import { nextGate } from '../gates.ts';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -15,8 +19,7 @@ export function NextStep() {
   const isReadyToCut = () =>
     current().incisionAt === undefined && session.canSend({ type: 'incision' });
   const gate = createMemo(() => nextGate(current()));
-  const towards = () =>
-    session.show(gate() === 'sign-out' ? { name: 'leaving' } : { name: 'closing', about: gate() });
+  const towards = () => session.show(viewTowards(current(), gate()));
   return (
     <Switch
       fallback={
@@ -44,4 +47,14 @@ export function NextStep() {
       </Match>
     </Switch>
   );
+}
+
+/** Sign out is read at once where nothing else is open before it; otherwise what is open is shown first. */
+function viewTowards(current: Case, gate: string): View {
+  if (gate !== signOut) return { name: 'closing', about: gate };
+  const isAllElse = holdsOf(current, signOut).every(
+    ({ code, about }) => code === 'checkpoint-open' && about === signOut,
+  );
+  const isRead = current.checkpoints[signOut]?.finishedAt !== undefined;
+  return isAllElse && !isRead ? { name: 'checkpoint', about: signOut } : { name: 'leaving' };
 }
