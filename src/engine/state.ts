@@ -242,7 +242,8 @@ export type FragmentSet = {
 
 export type LeftPieces = {
   readonly n: number;
-  readonly site: string | undefined;
+  /** Where it was inside; missing for what stays from the table, of which nobody said the site. */
+  readonly site?: string;
   readonly reason?: string;
   readonly where?: string;
   readonly lot?: string;

@@ -9,6 +9,7 @@ import { replay } from '#engine/history/replay.ts';
 import { at, isBalanced, rowOf } from '#engine/ledger.ts';
 import { inSite, type Place } from '#engine/places.ts';
 import type { Case } from '#engine/state.ts';
+import { canonicalJson } from '#journal/canonical.ts';
 import { drillFolder, sheets } from '../support/drillSheets.ts';
 
 const files = readdirSync(drillFolder, { recursive: true, encoding: 'utf8' })
@@ -56,6 +57,8 @@ describe.each(files)('%s', (file) => {
       if (!outcome.current) return;
       const replayed = replay([{ events: outcome.events }]);
       expect(replayed).toEqual({ ok: true, current: outcome.current });
+      // The journal writes text, and text has no undefined: an event that has one could not be saved.
+      expect(outcome.events.map(canonicalJson).filter(({ ok }) => !ok)).toEqual([]);
     },
   );
 });

@@ -11,6 +11,7 @@ import { at } from '#engine/ledger.ts';
 import { placeFrom } from '#engine/places.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { canonicalJson } from '#journal/canonical.ts';
 import { commandsOf, type Throw } from './commands.ts';
 import { type Answers, answersOf, judge, type Recording, recorded, recount } from './naiveModel.ts';
 import { isJudged } from './naiveRefusals.ts';
@@ -155,6 +156,8 @@ export function ask(played: Played, command: Command, thorough: boolean): Differ
     next = evolve(next, event);
     const wrong = broken(next);
     if (wrong) return differs('invariant', wrong, '');
+    const written = canonicalJson(event);
+    if (!written.ok) return differs('an event that cannot be written down', written.failure, '');
   }
   if (thorough && dump(current) !== before)
     return differs('evolve changed the case before', '', '');

@@ -82,8 +82,8 @@ export function isBeforeIncision(current: Case, site: string): boolean {
 function leftBy(command: Move, from: Place, at_: string): LeftPieces {
   return {
     n: command.n,
-    site: isInside(from) ? siteOf(from) : undefined,
     at: at_,
+    ...(isInside(from) ? { site: siteOf(from) } : {}),
     ...(isText(command.reason) ? { reason: command.reason } : {}),
     ...(isText(command.where) ? { where: command.where } : {}),
     ...(isText(command.lot) ? { lot: command.lot } : {}),

@@ -49,10 +49,12 @@ export function decideTurn(
     place: placeOfGiven(one.place, place, site),
   }));
   if (given.some((one) => !isQuantity(one.n))) return refuse('not-a-quantity', turn.asks);
+  // Left out and not undefined: an event is written down as text.
+  const where = site === undefined ? {} : { site };
   const left = Object.fromEntries(
     given
       .filter((one) => one.place === 'stays')
-      .map((one) => [one.line, { n: one.n, site, at: context.at } satisfies LeftPieces]),
+      .map((one) => [one.line, { n: one.n, at: context.at, ...where } satisfies LeftPieces]),
   );
   return accept<MovesEvent>({
     type: 'turned',
