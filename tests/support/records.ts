@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { drillsOf } from '#drill/drillFile.ts';
 import { runDrill } from '#drill/runDrill.ts';
@@ -10,6 +10,12 @@ import { chainCode } from '#journal/chainCode.ts';
 import { exportText } from '#journal/exportFile.ts';
 import type { RecordRow, WholeRecord } from '#record/wholeRecord.ts';
 import { drillFolder, sheets } from './drillSheets.ts';
+
+/** Every file of drills, by its path from tests/drills. */
+export const everyDrill = (): readonly string[] =>
+  readdirSync(drillFolder, { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith('.yaml') && !/^sheets\b/.test(file))
+    .sort();
 
 /** The events that the drills of a file leave, one list a drill; drills whose case is never opened leave none. */
 export function eventsOfDrills(file: string): readonly (readonly CaseEvent[])[] {
