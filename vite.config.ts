@@ -144,7 +144,7 @@ const unitFolders = [
   'sheets',
   'session',
   'drill',
-].concat(['record', 'review', 'scan', 'simulator', 'tidy', 'rehearsal', 'desk', 'paper']);
+].concat(['fhir', 'record', 'review', 'scan', 'simulator', 'tidy', 'rehearsal', 'desk', 'paper']);
 
 export default defineConfig({
   root: 'src',

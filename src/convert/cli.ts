@@ -1,6 +1,6 @@
 /**
  * Turns a case that was taken out of a tablet into other forms:
- * `npm run record -- FILE --to csv|json|html [--only TABLE] [--out FILE]`.
+ * `npm run record -- FILE --to csv|json|html|fhir [--only TABLE] [--out FILE]`.
  *
  * Writes to the standard output where no file is named. Exit 2, with a sentence, when the file or the words cannot
  * be used; nothing is written then.

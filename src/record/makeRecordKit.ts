@@ -17,6 +17,7 @@ export function makeRecordKit(css: string, codeOf: (head: string) => string) {
     outputs: [
       output('html', 'A page', 'HTML, to read in any browser', { form: 'html' }),
       output('json', 'All of it as data', 'JSON', { form: 'json' }),
+      output('fhir', 'For another system', 'FHIR R4, a document', { form: 'fhir' }),
       output('csv', 'All tables', 'CSV, one file for a spreadsheet', { form: 'csv' }),
       ...tableNames.map((only) =>
         output(`csv-${only}`, `Table of ${only}`, 'CSV', { form: 'csv', only }),

@@ -1,5 +1,6 @@
 import { labelOf } from '#engine/specimens/labelOf.ts';
 import type { Case, Specimen } from '#engine/state.ts';
+import { fnv64 } from './fnv64.ts';
 import { checkDigit } from './gs1.ts';
 
 /**
@@ -63,15 +64,6 @@ export function compareLabel(current: Case, specimen: Specimen, text: string): L
   return { is: 'right' };
 }
 
-/**
- * A number of so many digits from a text, the same on every machine. It finds what differs; it hides nothing.
- *
- * Source: FNV-1a, 64 bit (Fowler, Noll, Vo), over UTF-8.
- */
-export function hashDigits(text: string, digits: number): string {
-  let hash = 0xcbf29ce484222325n;
-  for (const byte of new TextEncoder().encode(text))
-    hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
-  const modulus = 10n ** BigInt(digits);
-  return String(hash % modulus).padStart(digits, '0');
-}
+/** A number of so many digits from a text. */
+const hashDigits = (text: string, digits: number): string =>
+  String(fnv64(text) % 10n ** BigInt(digits)).padStart(digits, '0');

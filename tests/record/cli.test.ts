@@ -38,6 +38,7 @@ const wishes: readonly (readonly [string, Wish])[] = [
   ['--to csv --only specimens', { form: 'csv', only: 'specimens' }],
   ['--to json', { form: 'json' }],
   ['--to html', { form: 'html' }],
+  ['--to fhir', { form: 'fhir' }],
 ];
 
 test.each(wishes)(

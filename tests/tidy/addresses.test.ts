@@ -9,7 +9,14 @@ const names = [
   'http://www.w3.org/2000/svg',
   'http://www.w3.org/1999/xlink',
   'https://json-schema.org/draft/2020-12/schema',
+  'http://www.w3.org/1999/xhtml',
+  'http://loinc.org',
+  'http://unitsofmeasure.org',
 ];
+
+/** Code systems and extensions of FHIR are named by what looks like an address. */
+const isName = (hit: string): boolean =>
+  names.includes(hit) || /^http:\/\/(?:terminology\.)?hl7\.org\/(?:fhir|CodeSystem)\//.test(hit);
 
 /** Where a rule comes from may be told by its address, after the word: `Source: ...`. */
 const tellsSource = (line: string): boolean => /\bsources?\b\W/i.test(line);
@@ -19,7 +26,7 @@ const networkAddresses = (source: Source): readonly Finding[] => {
   return [...source.text.matchAll(address)].flatMap(({ 0: hit, index }) => {
     const before = source.text.slice(0, index).split('\n');
     const line = lines[before.length - 1] ?? '';
-    if (names.includes(hit) || tellsSource(line)) return [];
+    if (isName(hit) || tellsSource(line)) return [];
     return [found(source, index, `${hit}: the program reaches no network.`)];
   });
 };
@@ -36,6 +43,7 @@ test.each([
   'new WebSocket("wss://example.org/x");',
   'const resource = "http://127.0.0.1:9/";',
   '<svg xmlns="http://www.w3.org/2000/svg.evil/x">',
+  "'http://hl7.org.evil/fhir/x'",
 ])('an address is found: %s', (text) => {
   expect(networkAddresses(one(text))).toHaveLength(1);
 });

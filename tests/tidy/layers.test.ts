@@ -23,7 +23,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   scan: ['engine', 'jsbarcode'],
   screens: ['session', 'parts', 'scan', 'engine', 'styles', 'solid-js'],
   parts: ['engine', 'styles', 'solid-js'],
-  record: ['engine', 'parts', 'styles', 'solid-js'],
+  record: ['engine', 'scan', 'parts', 'styles', 'solid-js', 'fhir'],
   convert: ['engine', 'journal', 'session', 'record'],
   review: ['engine', 'parts', 'styles', 'solid-js'],
   styles: ['@fontsource-variable'],
