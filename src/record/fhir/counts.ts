@@ -97,7 +97,7 @@ export function lossObservation(making: Making): readonly BundleEntry[] {
   return [entry(making.urn('Observation', 'loss'), resource)];
 }
 
-/** A line that did not agree, what was done about it, and how it ended. A line that is to be counted again says no more. */
+/** A line that did not agree, what was done about it, and how it ended. One to be counted again says no more. */
 export function issuesOf(making: Making): readonly BundleEntry[] {
   const { settled, differing } = making.current;
   const open = Object.values(differing);
