@@ -1,6 +1,7 @@
 import type { Sheet, Variant, When } from '#engine/sheet.ts';
 import { type Checking, checkName, isTold, mistake, type Path } from './checking.ts';
 import { checkWhen } from './checkSteps.ts';
+import { sidedId } from './resolve.ts';
 
 /** Whether every site is closed by something that can be reached, and specimens come out of a site. */
 export function checkClosures(checking: Checking): void {
@@ -123,16 +124,17 @@ function checkReachable(checking: Checking, keys: readonly string[]): void {
 /** A letter stands for one specimen of a case: left and right may share one where a case has only one side. */
 function checkSpecimens(checking: Checking, sites: readonly string[]): void {
   const { specimens } = checking.sheet;
+  checkSides(checking);
   specimens.forEach((specimen, index) => {
-    const path: Path = ['specimens', specimen.id];
+    const key = keyOf(checking, specimen.id);
+    const path: Path = ['specimens', key];
     checkName(checking, 'unknown-site', [...path, 'site'], specimen.site, sites);
-    checkWhen(checking, specimen.when, [...path, 'when'], []);
-    const first = specimens
-      .slice(0, index)
-      .find(
-        ({ letter, when }) =>
-          letter === specimen.letter && !areApart(checking.sheet, specimen.when, when),
-      );
+    if (key === specimen.id) checkWhen(checking, specimen.when, [...path, 'when'], []);
+    const others = specimens.slice(0, index).filter(({ id }) => keyOf(checking, id) !== key);
+    const first = others.find(
+      ({ letter, when }) =>
+        letter === specimen.letter && !areApart(checking.sheet, specimen.when, when),
+    );
     if (first !== undefined && specimen.letter !== '')
       mistake(
         checking,
@@ -142,4 +144,45 @@ function checkSpecimens(checking: Checking, sites: readonly string[]): void {
         'be a letter of its own, unless their variants can never be chosen together',
       );
   });
+}
+
+/** Where a specimen is written: one with a side for each variant stands there once. */
+function keyOf({ written }: Checking, id: string): string {
+  if (written.specimens?.has(id)) return id;
+  const owner = [...(written.specimens ?? [])].find(
+    ([key, one]) => one['side-by'] !== undefined && id.startsWith(`${key}-`),
+  );
+  return owner?.[0] ?? id;
+}
+
+/** Sides by variant: of one group, each side once, and in place of a side and a condition. */
+function checkSides(checking: Checking): void {
+  const { variants } = checking.sheet;
+  for (const [key, one] of checking.written.specimens ?? []) {
+    const bySide = one['side-by'];
+    if (bySide === undefined) continue;
+    const path: Path = ['specimens', key];
+    const known = variants.map(({ id }) => id);
+    for (const variant of bySide.keys())
+      checkName(checking, 'unknown-variant', [...path, 'side-by', variant], variant, known);
+    for (const side of bySide.values()) {
+      const id = sidedId(key, side);
+      if (checking.written.specimens?.has(id))
+        mistake(checking, 'said-twice', ['specimens', id], `${key} by its side`, 'be another name');
+    }
+    for (const word of ['side', 'when'] as const)
+      if (one[word] !== undefined)
+        mistake(checking, 'contradiction', [...path, word], 'said', 'left out, or side-by');
+    const groups = new Set(variants.filter(({ id }) => bySide.has(id)).map(({ group }) => group));
+    if (groups.size > 1)
+      mistake(
+        checking,
+        'contradiction',
+        [...path, 'side-by'],
+        `of the groups ${[...groups].join(' and ')}`,
+        'of one group, since a case has one of each',
+      );
+    if (new Set(bySide.values()).size < bySide.size)
+      mistake(checking, 'contradiction', [...path, 'side-by'], 'one side twice', 'each side once');
+  }
 }

@@ -7,6 +7,7 @@ import type {
   LocalChange,
   Medicine,
   Moment,
+  PlannedSpecimen,
   Policy,
   Section,
   Sheet,
@@ -195,20 +196,42 @@ function whenOf(when: WhenWritten | undefined): { readonly when?: When } {
   };
 }
 
+/** One for each side, where the side is that of a variant: `node` with two sides is `node-left` and `node-right`. */
 function specimensOf(written: SheetWritten): Sheet['specimens'] {
-  return entriesOf(written.specimens).map(([id, one]) => ({
+  return entriesOf(written.specimens).flatMap(([id, one]) => {
+    const sides = one['side-by'];
+    if (sides === undefined) return [specimenOf(id, one, one.side, whenOf(one.when))];
+    return [...sides].map(([variant, side]) => {
+      const when = { when: { variant: [variant] } };
+      return specimenOf(sidedId(id, side), one, side, when);
+    });
+  });
+}
+
+/** The name of a specimen that is written once for several sides. */
+export const sidedId = (id: string, side: string): string => `${id}-${side.replaceAll(' ', '-')}`;
+
+type SpecimenWritten = Part<'specimens'>;
+
+function specimenOf(
+  id: string,
+  one: SpecimenWritten,
+  side: SpecimenWritten['side'],
+  when: { readonly when?: When },
+): PlannedSpecimen {
+  return {
     id,
     letter: one.letter,
     name: one.name,
     site: one.site,
     ...(one['site-words'] === undefined ? {} : { siteWords: one['site-words'] }),
-    side: one.side ?? 'not applicable',
+    side: side ?? 'not applicable',
     test: one.test,
     media: one.media,
     bag: one.bag ?? false,
     planned: one.planned ?? true,
-    ...whenOf(one.when),
-  }));
+    ...when,
+  };
 }
 
 function closureOf(key: string, one: Part<'closures'>): Closure {

@@ -36,6 +36,10 @@ const specimenShape = {
   site: needed(id, 'The site that it comes out of.'),
   'site-words': optional(words, 'The site as the label says it.'),
   side: optional(oneOf(sides), 'The side. "not applicable" if left out.'),
+  'side-by': optional(
+    byId(oneOf(sides), 'variants, each with its side', 10),
+    'In place of side and when: variants of one group, each with its side.',
+  ),
   test: needed(words, 'What is to be done with it.'),
   media: needed(list(oneOf(media), 8), 'What it may go into.'),
   bag: optional(yesNo, 'Whether it comes out in a retrieval bag, to be looked at. No if left out.'),
