@@ -86,7 +86,7 @@ const said: Readonly<Record<string, Said>> = {
       'drain (reason where), haemostatic-sheet (reason where), large-swab (reason where)',
     startsInside: 'loose-staple (seen), ureter-stent (earlier-operation, not counted)',
     unseen:
-      'polymer-clip, reload-shim, protector-cap, bowel-tape, dye-vial, lens-wipe, haemostatic-sheet, wound-protector',
+      'polymer-clip, reload-shim, protector-cap, bowel-tape, marking-stitch, dye-vial, lens-wipe, haemostatic-sheet, wound-protector',
     neverStops:
       'abdomen leak-tested, abdomen drain-said, abdomen leak-tested, abdomen drain-said, skin stents-said, ' +
       'skin fascia-sites, time-out stents, sign-out leak-test',
