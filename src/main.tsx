@@ -1,6 +1,8 @@
 import { sheets } from 'virtual:sheets';
 import { render } from 'solid-js/web';
 import { chainCode } from '#journal/chainCode.ts';
+import { bookId } from '#journal/collect.ts';
+import { fail } from '#journal/failures.ts';
 import { openTabletJournal } from '#journal/openTabletJournal.ts';
 import { makeWriterLock } from '#journal/writerLock.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
@@ -8,9 +10,12 @@ import recordCss from '#record/record.css?raw';
 import { App } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
+import { browserIdle } from '#session/browserIdle.ts';
 import { deviceClock, randomIds } from '#session/browserPorts.ts';
 import { createSession } from '#session/createSession.ts';
 import { keepAwake } from '#session/keepAwake.ts';
+import { makeBook } from '#session/makeBook.ts';
+import { openVault, type Vault } from '#vault/openVault.ts';
 import '#styles/base.css';
 import '#styles/tokens.css';
 import '#styles/print.css';
@@ -21,19 +26,37 @@ import '#record/record.css';
 const app = '0.1.0';
 
 async function begin(root: HTMLElement): Promise<void> {
-  const opened = await openTabletJournal();
+  // The vault keeps what it knows in the journal, which asks it for keys: no row is touched before it is there.
+  let give = (_: Vault): void => undefined;
+  const made = new Promise<Vault>((resolve) => {
+    give = resolve;
+  });
+  const opened = await openTabletJournal({
+    cipherOf: async (caseId) => (caseId === bookId ? 'plain' : (await made).cases.cipherOf(caseId)),
+    beforeNew: async (caseId) => {
+      const ready = await (await made).receive(caseId);
+      return ready.ok ? ready : fail('not-saved', { detail: ready.failure.sentence });
+    },
+  });
   if (!opened.ok) {
     const { sentence } = opened.failure;
     render(() => <NoJournal sentence={sentence} />, root);
     return;
   }
+  const { journal, memory, notes, keyPlace } = opened;
+  const clock = deviceClock;
+  const ids = randomIds;
+  const { locks } = navigator;
+  const vault = openVault({
+    ...{ notes, deviceKey: keyPlace, now: clock.now, newId: ids.next },
+    book: makeBook({ journal, clock, ids, app, locks }),
+    steadyMs: browserIdle.steadyMs,
+  });
+  give(vault);
+  const writer = makeWriterLock();
   const session = createSession({
-    journal: opened.journal,
-    clock: deviceClock,
-    ids: randomIds,
-    memory: opened.memory,
-    writer: makeWriterLock(),
-    app,
+    ...{ journal, clock, ids, memory, writer, app, vault },
+    idle: browserIdle,
   });
   const record = makeRecordKit(recordCss, chainCode);
   render(() => <App session={session} sheets={sheets} record={record} />, root);

@@ -1,5 +1,6 @@
 import { createEffect, Match, Show, Switch } from 'solid-js';
 import type { Session } from '#session/createSession.ts';
+import { isVeiled } from '#session/guard.ts';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
@@ -9,9 +10,12 @@ import { DiscrepancyScreen } from './discrepancy/DiscrepancyScreen.tsx';
 import { FaultScreen } from './FaultScreen.tsx';
 import { FrameScreen } from './frame/FrameScreen.tsx';
 import { LeavingScreen } from './leaving/LeavingScreen.tsx';
+import { LockedView } from './locked/LockedView.tsx';
 import { OpeningScreen } from './opening/OpeningScreen.tsx';
+import { PeopleScreen } from './people/PeopleScreen.tsx';
 import { RecordScreen } from './record/RecordScreen.tsx';
 import type { RecordKit } from './recordKit.ts';
+import { SignSheet } from './SignSheet.tsx';
 import { SpecimenScreen } from './specimen/SpecimenScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { createSessionView, SessionContext, useSession } from './useSession.ts';
@@ -41,10 +45,14 @@ export function App(props: AppProps) {
         <Match when={view.state().route.screen === 'opening'}>
           <OpeningScreen sheets={props.sheets} />
         </Match>
+        <Match when={view.state().route.screen === 'people'}>
+          <PeopleScreen />
+        </Match>
         <Match when={view.state().route.screen === 'case' && view.state().current}>
           <CaseView {...props} />
         </Match>
       </Switch>
+      <SignSheet />
     </SessionContext.Provider>
   );
 }
@@ -67,6 +75,9 @@ function CaseView(props: AppProps) {
       <Switch fallback={<FrameScreen />}>
         <Match when={is('wall')}>
           <WallScreen />
+        </Match>
+        <Match when={isVeiled(state()) && (is('specimen') || is('record'))}>
+          <LockedView />
         </Match>
         <Match when={running()}>
           <CountScreen moment={running() ?? ''} />

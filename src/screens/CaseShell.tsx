@@ -16,7 +16,9 @@ import { clocksOf } from './clocks.ts';
 import { FollowsNotice } from './FollowsNotice.tsx';
 import { waitingOf } from './holdCards.ts';
 import { viewOfStation } from './stationViews.ts';
+import { UnlockHere } from './UnlockHere.tsx';
 import { useCase, useSession } from './useSession.ts';
+import { bornShown } from './veiled.ts';
 
 export type CaseShellProps = {
   readonly children: JSX.Element;
@@ -60,7 +62,7 @@ function CaseBand() {
   const current = useCase();
   return (
     <Band
-      patient={current().patient}
+      patient={{ ...current().patient, born: bornShown(current()) }}
       allergies={current().patient.allergies}
       procedure={current().sheet.title}
       notSaved={state().notSaved}
@@ -101,7 +103,12 @@ export function CaseHolds() {
       ...card,
       onOpen: view ? () => session.show(view) : undefined,
     }));
-  return <HoldList title={waiting().title} sentence={waiting().sentence} holds={holds()} />;
+  return (
+    <>
+      <UnlockHere />
+      <HoldList title={waiting().title} sentence={waiting().sentence} holds={holds()} />
+    </>
+  );
 }
 
 /** What was entered last, in words. */

@@ -1,7 +1,9 @@
 import { type Accessor, createContext, createSignal, onCleanup, useContext } from 'solid-js';
 import type { Case } from '#engine/state.ts';
 import type { Session } from '#session/createSession.ts';
+import { isVeiled } from '#session/guard.ts';
 import type { SessionState } from '#session/state.ts';
+import { veiled } from './veiled.ts';
 
 /** What a screen reads and where it sends its commands. */
 export type SessionView = {
@@ -33,13 +35,13 @@ export function useSession(): SessionView {
   return view;
 }
 
-/** The open case. Only used on screens that are shown while one is open. */
+/** The open case, as it may be shown now. Only used on screens that are shown while one is open. */
 export function useCase(): Accessor<Case> {
   const { state } = useSession();
   let last = state().current;
   return () => {
     last = state().current ?? last;
     if (!last) throw new Error('No case is open.');
-    return last;
+    return isVeiled(state()) ? veiled(last) : last;
   };
 }

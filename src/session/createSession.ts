@@ -5,6 +5,7 @@ import { createGuard, type Guard, notSigned } from './guard.ts';
 import { createLibrary } from './library.ts';
 import { withNew } from './listing.ts';
 import { createOpening, type Opening } from './opening.ts';
+import { createPeople, type People } from './people.ts';
 import type { Ports, Report } from './ports.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { type Route, routeFrom, type View } from './route.ts';
@@ -27,8 +28,7 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     readonly dismiss: () => void;
     /** The names of those of the unit who confirm it by PIN; undefined when it was left. */
     readonly confirm: (words: string) => Promise<readonly string[] | undefined>;
-    /** The people of the unit, where there is a place for them. */
-    readonly vault: Ports['vault'];
+    readonly people: People;
     readonly toggleLights: () => void;
     readonly now: () => string;
   };
@@ -64,7 +64,8 @@ export function createSession(ports: Ports): Session {
     ...createActs(core, { recorder, guard, opening }),
     ...createTakeOut(core, library, guard),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
-    ...{ canSend: recorder.canSend, retry: opening.retry, vault: ports.vault },
+    ...{ canSend: recorder.canSend, retry: opening.retry },
+    people: createPeople(core, guard),
     confirm: async (words) => {
       const signed = await guard.anyone(words);
       return signed === 'left' ? undefined : signed.map(({ name }) => name);

@@ -70,6 +70,7 @@ export type RecordedRow = {
 
 const nobody: VaultState = {
   stage: 'none',
+  isByCode: false,
   people: [],
   policy: emptyBook.policy,
   takenOut: {},

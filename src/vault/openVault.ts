@@ -97,12 +97,13 @@ async function reread(core: VaultCore): Promise<Answer> {
   return { ok: true };
 }
 
-function stateOf({ book, unitKey, deviceKey }: VaultCore): VaultState {
+function stateOf({ book, unitKey, deviceKey, openedBy }: VaultCore): VaultState {
   const { people, policy, takenOut, removed } = book;
   const isSetUp = people.length > 0 || book.code !== undefined;
   const closed = deviceKey === undefined ? 'lost' : 'locked';
   return {
     stage: unitKey ? 'open' : isSetUp ? closed : 'none',
+    isByCode: openedBy === 'code',
     people: people.map(({ id, name, roles, lock }) => ({
       id,
       name,

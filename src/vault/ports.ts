@@ -45,6 +45,8 @@ export type VaultPorts = {
 export type VaultState = {
   /** `none`: nobody is set up. `lost`: the tablet's own key is gone, only the code on paper opens. */
   readonly stage: 'none' | 'locked' | 'open' | 'lost';
+  /** The code on paper has opened it, not a PIN: then PINs may be set anew. */
+  readonly isByCode: boolean;
   readonly people: readonly PersonView[];
   readonly policy: Policy;
   readonly takenOut: Readonly<Record<string, TakenOut>>;

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { decide } from '#engine/case/decide.ts';
+import { entryWords } from '#engine/case/entryWords.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
 import type { Case } from '#engine/state.ts';
@@ -31,4 +32,18 @@ test('who confirmed an entry stands on it, and changes nothing in the case', () 
   if (!bare.ok || !confirmed.ok) throw new Error('The note is not taken.');
   expect(confirmed.events).toEqual(bare.events.map((event) => ({ ...event, signed })));
   expect(confirmed.events.reduce(evolve, current)).toEqual(bare.events.reduce(evolve, current));
+});
+
+test('the words of an entry say who confirmed it, and who did without a PIN', () => {
+  const current = opened();
+  const both = [{ name: 'Prueba', how: 'pin' }, ...signed] as const;
+  const decision = decide(
+    current,
+    { type: 'note', text: 'Seen.' },
+    { at, by: 'Testa', id: 'id-2', signed: both },
+  );
+  const words = decision.ok ? decision.events.map((event) => entryWords(current, event)) : [];
+  expect(words).toEqual([
+    { subject: 'Note', rest: 'Seen. · PIN: Prueba; without PIN: Testa (PIN forgotten)' },
+  ]);
 });

@@ -5,12 +5,19 @@ import type { Line, Step } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { CaseEvent } from './events.ts';
 import { placeWords } from './placeWords.ts';
+import { signedWords } from './signedWords.ts';
 
 /** One recorded fact in words: what it is about, and what happened. */
 export type EntryWords = { readonly subject: string; readonly rest: string };
 
 /** What an event says, for the foot of the screen and the record. Numbers of a blind count stay out while it runs. */
 export function entryWords(current: Case, event: CaseEvent): EntryWords {
+  const words = wordsOf(current, event);
+  if (!event.signed) return words;
+  return { ...words, rest: [words.rest, signedWords(event.signed)].filter(Boolean).join(' · ') };
+}
+
+function wordsOf(current: Case, event: CaseEvent): EntryWords {
   switch (event.type) {
     case 'added':
     case 'moved':

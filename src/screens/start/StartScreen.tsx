@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
+import { UnitBar } from '../UnitBar.tsx';
 import { useSession } from '../useSession.ts';
 import { BringIn } from './BringIn.tsx';
 
@@ -23,6 +24,7 @@ export function StartScreen(props: { readonly sheets: readonly SheetEntry[] }) {
       </header>
       <main class="start-main">
         <Scroller>
+          <UnitBar />
           <Reports />
           <Show when={state().cases.length > 0} fallback={<Empty sheets={props.sheets.length} />}>
             <CaseList title="In progress" cases={running()} none="No case is in progress." />
@@ -90,22 +92,25 @@ function CaseList(props: {
 }
 
 function CaseRow(props: { readonly summary: CaseSummary }) {
-  const { session } = useSession();
+  const view = useSession();
+  const { session } = view;
   const open = () =>
     void session.go({
       screen: 'case',
       caseId: props.summary.caseId,
       view: { name: props.summary.finishedAt ? 'record' : 'frame' },
     });
+  const isHidden = () => !props.summary.practice && view.state().unit.stage === 'locked';
   const state = () => {
+    if (props.summary.isLocked) return 'Needs a PIN';
     if (props.summary.damaged) return props.summary.damaged;
     return props.summary.finishedAt ? verdictWords[props.summary.verdict] : 'Go on with it';
   };
   return (
     <li>
       <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
-        <strong>{props.summary.patient}</strong>
-        <span class="digits-type quiet">{props.summary.number}</span>
+        <strong>{isHidden() ? 'Patient hidden' : props.summary.patient}</strong>
+        <span class="digits-type quiet">{isHidden() ? '' : props.summary.number}</span>
         <span>
           {props.summary.practice ? 'Practice · ' : ''}
           {props.summary.title}

@@ -1,0 +1,108 @@
+import { createSignal, Match, Show, Switch } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { PinPad } from '#parts/PinPad.tsx';
+import { type Asking, turnOf } from '#session/asking.ts';
+import { personNamed } from '#session/signing.ts';
+import { useSession } from './useSession.ts';
+
+/** Lies over any screen while something waits for PINs. */
+export function SignSheet() {
+  const { state } = useSession();
+  return <Show when={state().asking}>{(asking) => <Sheet asking={asking()} />}</Show>;
+}
+
+const reasons = [
+  { id: 'PIN forgotten', name: 'PIN forgotten' },
+  { id: 'Not set up on this tablet', name: 'Not set up on this tablet' },
+  { id: 'No time now', name: 'No time now' },
+] as const;
+
+function Sheet(props: { readonly asking: Asking }) {
+  const { session, state } = useSession();
+  const [chosen, setChosen] = createSignal<string>();
+  const [isWithout, setWithout] = createSignal(false);
+  const people = () => state().unit.people;
+  const name = () => turnOf(props.asking);
+  const person = () => {
+    const wanted = name();
+    if (wanted !== undefined) return personNamed(people(), wanted);
+    return people().find(({ id }) => id === chosen());
+  };
+  const unknown = () => {
+    const wanted = name();
+    return wanted !== undefined && personNamed(people(), wanted) === undefined ? wanted : undefined;
+  };
+  const goWithout = (reason: string) => {
+    setWithout(false);
+    session.without(name() ?? person()?.name ?? 'somebody', reason);
+  };
+  return (
+    <Dialog
+      title={props.asking.words}
+      sentence={sentenceOf(props.asking)}
+      onClose={session.leave}
+      actions={
+        <>
+          <Show when={name() === undefined && chosen() !== undefined}>
+            <Button kind="plain" onPress={() => setChosen(undefined)}>
+              Somebody else
+            </Button>
+          </Show>
+          <Show when={props.asking.canGoWithout}>
+            <Button kind="danger" isPressed={isWithout()} onPress={() => setWithout(!isWithout())}>
+              Without a PIN…
+            </Button>
+          </Show>
+        </>
+      }
+    >
+      <Switch>
+        <Match when={isWithout() || unknown()}>
+          <p class="dialog-warning">
+            ◆ {unknown() ? `${unknown()} is not set up on this tablet. ` : ''}
+            <Show
+              when={props.asking.canGoWithout}
+              fallback={'This needs the PIN of somebody of the unit.'}
+            >
+              It is entered all the same, and the record says that no PIN was given. Why not?
+            </Show>
+          </p>
+          <Show when={props.asking.canGoWithout}>
+            <ChoiceGrid label="Why without a PIN" choices={reasons} onChoose={goWithout} />
+          </Show>
+        </Match>
+        <Match when={person()} keyed>
+          {(one) => (
+            <PinPad
+              label={`PIN of ${one.name}`}
+              digits={one.digits || undefined}
+              isBusy={props.asking.isChecking}
+              said={props.asking.failure}
+              onPin={(pin) => void session.give(one.id, pin)}
+            />
+          )}
+        </Match>
+        <Match when={name() === undefined}>
+          <ChoiceGrid
+            label="Who confirms"
+            choices={people().map((one) => ({
+              id: one.id,
+              name: one.name,
+              detail: one.roles.join(', '),
+            }))}
+            onChoose={setChosen}
+          />
+        </Match>
+      </Switch>
+    </Dialog>
+  );
+}
+
+function sentenceOf({ names, done }: Asking): string {
+  if (names.length === 0) return 'Somebody of the unit confirms with a PIN.';
+  const given = done.map((one) => `${one.how === 'pin' ? '✓' : '○'} ${one.name}`);
+  const waiting = names.slice(done.length);
+  return [...given, ...waiting].join('   ');
+}

@@ -1,0 +1,19 @@
+import { Show } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import { isVeiled } from '#session/guard.ts';
+import { useSession } from './useSession.ts';
+
+/** Over the holds of a locked tablet: the patient is hidden, and how to see them. Nothing of the work is in its way. */
+export function UnlockHere() {
+  const { session, state } = useSession();
+  return (
+    <Show when={isVeiled(state())}>
+      <div class="unlock-here">
+        <p>■ Locked: the patient is hidden. Counting and moving go on.</p>
+        <Button kind="plain" onPress={() => void session.confirm('Unlock the tablet')}>
+          Unlock
+        </Button>
+      </div>
+    </Show>
+  );
+}

@@ -1,0 +1,21 @@
+import type { Case } from '#engine/state.ts';
+
+const hidden = 'Patient hidden';
+const veils = new WeakMap<Case, Case>();
+
+/**
+ * The case as a locked tablet shows it: without name and number. Allergies stay, since nobody is known by them and
+ * somebody may be about to give something. Birth date and weight stay in it and are not shown, since what a checkpoint
+ * asks of a child follows from them. Only for showing: what is decided is decided on the whole case.
+ */
+export function veiled(current: Case): Case {
+  const known = veils.get(current);
+  if (known) return known;
+  const veil = { ...current, patient: { ...current.patient, name: hidden, number: 'locked' } };
+  veils.set(current, veil);
+  return veil;
+}
+
+/** Born, as it may be shown now. */
+export const bornShown = ({ patient }: Case): string =>
+  patient.name === hidden ? '–' : patient.born;

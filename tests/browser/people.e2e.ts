@@ -1,0 +1,227 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, type Page } from '@playwright/test';
+import { switchOn, type Tablet } from './tablet.ts';
+import { onTheTable, patient, signInShort, team, untilOperating } from './teachingCase.ts';
+import {
+  choose,
+  counting,
+  countLines,
+  dialog,
+  foot,
+  heading,
+  holds,
+  openCase,
+  press,
+  shown,
+  starting,
+  tapPiece,
+  test,
+  type,
+} from './theatre.ts';
+
+const pins: Readonly<Record<string, string>> = {
+  [team.scrub]: '4716',
+  [team.circulator]: '8305',
+  [team.surgeon]: '92614',
+};
+const swab = 'Swab 10 × 10';
+
+/** Taps a PIN, and answers how long that took. Units: milliseconds. */
+async function tapPin(page: Page, label: string, pin: string): Promise<number> {
+  const pad = dialog(page).getByRole('group', { name: label, exact: true });
+  await expect(pad).toBeVisible();
+  const beganAt = performance.now();
+  for (const digit of pin) await press(pad, digit);
+  return performance.now() - beganAt;
+}
+
+const giveTurn = (page: Page, name: string): Promise<number> =>
+  tapPin(page, `PIN of ${name}`, pins[name] ?? '');
+
+/** Somebody of the unit confirms. */
+async function giveAs(page: Page, name: string): Promise<void> {
+  await dialog(page)
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .tap();
+  await giveTurn(page, name);
+  await expect(dialog(page)).toHaveCount(0);
+}
+
+async function setUp(page: Page, name: string, role: string): Promise<void> {
+  await type(dialog(page), 'Name', name);
+  await press(dialog(page), role);
+  await press(dialog(page), 'To the PIN');
+  const pin = pins[name] ?? '';
+  await tapPin(page, `${name} chooses a PIN: 4 to 8 digits`, pin);
+  await press(dialog(page), 'Take it');
+  await tapPin(page, `The same PIN again, ${name}`, pin);
+}
+
+async function setUpUnit(page: Page): Promise<void> {
+  await expect(page.getByText('asks nobody for a PIN and keeps cases unencrypted')).toBeVisible();
+  await press(page, 'Set up people…');
+  await press(page, 'Set up the first person');
+  await setUp(page, team.scrub, 'Scrub');
+  await expect(dialog(page)).toContainText('Write this code on paper');
+  await expect(dialog(page)).toContainText(/([0-9A-Z]{5}-){5}[0-9A-Z]/);
+  await press(page, 'It is on paper');
+  for (const [name, role] of [
+    [team.circulator, 'Circulator'],
+    [team.surgeon, 'Surgeon'],
+  ] as const) {
+    await press(page, 'Add a person');
+    await setUp(page, name, role);
+    await giveAs(page, team.scrub);
+    await expect(page.getByRole('listitem').filter({ hasText: name })).toBeVisible();
+  }
+  await press(page, 'Back');
+}
+
+/** Every byte that the page can read of its own storage, as letters one byte each. */
+const everyByte = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
+    const letters = (bytes: Uint8Array) =>
+      Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
+    const inUtf8 = (text: string) => letters(new TextEncoder().encode(text));
+    const parts: string[] = [];
+    for (const { name } of await indexedDB.databases()) {
+      const database = await new Promise<IDBDatabase>((resolve, reject) => {
+        const request = indexedDB.open(name ?? '');
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+      for (const store of database.objectStoreNames) {
+        const all = database.transaction(store).objectStore(store).openCursor();
+        await new Promise<void>((resolve) => {
+          all.onsuccess = () => {
+            const cursor = all.result;
+            if (!cursor) return resolve();
+            parts.push(`${store}: `, inUtf8(JSON.stringify([cursor.key, cursor.value])), '\n');
+            cursor.continue();
+          };
+        });
+      }
+      database.close();
+    }
+    async function walk(folder: FileSystemDirectoryHandle): Promise<void> {
+      for await (const [name, handle] of folder.entries()) {
+        if (handle instanceof FileSystemDirectoryHandle) await walk(handle);
+        else if (handle instanceof FileSystemFileHandle)
+          parts.push(
+            `${name}: `,
+            letters(new Uint8Array(await (await handle.getFile()).arrayBuffer())),
+          );
+      }
+    }
+    await walk(await navigator.storage.getDirectory());
+    return parts.join('');
+  });
+
+/** Files of the profile, in folders whose name fits, that hold a text in UTF-8 or UTF-16. */
+function filesWith(profile: string, folder: RegExp, text: string): readonly string[] {
+  const needles = [Buffer.from(text, 'utf8'), Buffer.from(text, 'utf16le')];
+  return readdirSync(profile, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && folder.test(entry.parentPath))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .filter((path) => needles.some((needle) => readFileSync(path).includes(needle)));
+}
+
+async function again(tablet: Tablet, profile: string, origin: string): Promise<Tablet> {
+  await tablet.kill();
+  expect(tablet.wrong).toEqual([]);
+  return switchOn(profile, origin);
+}
+
+const secrets = [patient.name, patient.number, patient.born, 'Testcase'];
+
+test('people confirm by PIN; a killed tablet goes on without one, and holds nothing to read', async ({
+  baseURL,
+}, testInfo) => {
+  test.setTimeout(150_000);
+  const origin = new URL(baseURL ?? '').origin;
+  const profile = testInfo.outputPath('profile');
+  let tablet = await switchOn(profile, origin);
+  let { page } = tablet;
+  await setUpUnit(page);
+
+  await press(page, 'Start a case');
+  await openCaseBy(page, team.circulator);
+  await signInShort(page);
+  await press(page, 'Go to: First count');
+  await press(page, 'Begin the count');
+  await countLines(page, onTheTable);
+  await press(page, `${team.scrub} agrees`);
+  await press(page, `${team.circulator} agrees`);
+  await press(page, 'Count agreed');
+  await tapPin(page, `PIN of ${team.scrub}`, '9038');
+  await expect(dialog(page)).toContainText(`That is not the PIN of ${team.scrub}.`);
+  const tookMs = await giveTurn(page, team.scrub);
+  expect(tookMs).toBeLessThan(2000);
+  await giveTurn(page, team.circulator);
+  await expect(dialog(page)).toHaveCount(0);
+  await expect(counting(page)).toHaveCount(0);
+  await untilOperating(page);
+  await tapPiece(page, swab, 'on the table');
+
+  tablet = await again(tablet, profile, origin);
+  ({ page } = tablet);
+  await expect(page.getByRole('banner')).toContainText('Patient hidden');
+  for (const secret of secrets) await expect(page.locator('body')).not.toContainText(secret);
+  await expect(holds(page)).toContainText(`1 ${swab}`);
+  await tapPiece(page, swab, 'on the table');
+  expect(await shown(page, swab, 'in the patient')).toBe(2);
+  const bytes = await everyByte(page);
+  expect(bytes).toContain(team.scrub); // the people of the unit are not secret, so the search works
+  for (const secret of [...secrets, 'Swab', 'countAgreed']) expect(bytes).not.toContain(secret);
+
+  await press(page, 'Unlock');
+  await giveAs(page, team.surgeon);
+  await expect(page.getByRole('banner')).toContainText(patient.name);
+  await tablet.kill();
+  for (const secret of secrets)
+    expect(filesWith(profile, /IndexedDB|File System/, secret)).toEqual([]);
+});
+
+async function openCaseBy(page: Page, by: string): Promise<void> {
+  const asked = openCase(page, { patient, team, sheet: 'Ports and swabs' });
+  await giveAs(page, by);
+  await asked;
+}
+
+test('a forgotten PIN stops no count, and a locked tablet shows neither record nor names', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  await page.goto('/');
+  await setUpUnit(page);
+  await press(page, 'Start a case');
+  await openCaseBy(page, team.circulator);
+  await signInShort(page);
+  await press(page, 'Go to: First count');
+  await press(page, 'Begin the count');
+  await countLines(page, onTheTable);
+  await press(page, `${team.scrub} agrees`);
+  await press(page, `${team.circulator} agrees`);
+  await press(page, 'Count agreed');
+  await press(dialog(page), 'Without a PIN…');
+  await choose(dialog(page), 'Why without a PIN', 'PIN forgotten');
+  await giveTurn(page, team.circulator);
+  await expect(dialog(page)).toHaveCount(0);
+
+  await page.goto('/');
+  await press(page.getByRole('navigation', { name: 'Stations of the case' }), starting('Record'));
+  await expect(heading(page, 'This shows the patient, and the tablet is locked')).toBeVisible();
+  await expect(holds(page)).toContainText('Locked: the patient is hidden.');
+  await press(foot(page), 'Unlock');
+  await giveAs(page, team.circulator);
+  const record = page.getByRole('article');
+  await expect(record).toContainText(patient.name);
+  await expect(record).toContainText(`without PIN: ${team.scrub} (PIN forgotten)`);
+
+  await press(page, 'All cases');
+  await expect(page.getByRole('button', { name: patient.name })).toBeVisible();
+  await press(page, 'Lock now');
+  await expect(page.getByRole('button', { name: 'Patient hidden' })).toBeVisible();
+  await expect(page.locator('body')).not.toContainText(patient.name);
+});
