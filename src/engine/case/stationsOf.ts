@@ -39,25 +39,30 @@ function stopsOf(current: Case): readonly Stop[] {
   }));
   const early = checkpoints.filter((one) => one.before === 'anaesthesia');
   const timeOuts = checkpoints.filter((one) => one.before === 'incision');
-  const late = checkpoints.filter((one) => !early.includes(one) && !timeOuts.includes(one));
   const first: Stop = {
     id: 'first',
     name: momentName(current, 'first'),
     at: counts.done.first?.at,
     kind: 'first-count',
   };
-  const closings = closuresOf(current).map(
-    (closure): Stop => ({
+  const closures = closuresOf(current);
+  const gates = ['anaesthesia', 'incision', ...closures.map(({ id }) => id)];
+  const late = checkpoints.filter(({ before }) => !gates.includes(before));
+  // A pause before a closure stands before it, as it is made.
+  const closings = closures.flatMap((closure): readonly Stop[] => [
+    ...checkpoints.filter(({ before }) => before === closure.id),
+    {
       id: closure.id,
       name: closure.name,
       at: current.closures[closure.id]?.closedAt,
       kind: 'closing',
-    }),
-  );
+    },
+  ]);
+  const innermost = closures[0]?.id ?? signOut;
   const operating: Stop = {
     id: 'operating',
     name: 'Operating',
-    at: closings[0]?.at ?? current.checkpoints[signOut]?.finishedAt,
+    at: current.closures[innermost]?.closedAt ?? current.checkpoints[signOut]?.finishedAt,
     kind: 'operating',
   };
   return [
