@@ -68,6 +68,8 @@ function applied(tree: Tree, applying: Applying): OneChange {
     });
     return nothing;
   }
+  const added = valueAt(item, change.step === undefined ? 'new-line' : 'new-step');
+  if (added !== undefined) return withNew(tree, path, added, applying);
   const target = subtree(tree, path);
   if (target === undefined) {
     const known = knownBeside(tree, path);
@@ -79,16 +81,58 @@ function applied(tree: Tree, applying: Applying): OneChange {
     return nothing;
   }
   const what = path.filter((key) => !between.includes(key)).join(' ');
-  if (change.drop === true && change.step !== undefined) {
+  if (change.drop === true && (change.step ?? change.line) !== undefined) {
     const number = valueAt(target, 'who-item');
     const isNumber = number?.kind === 'scalar' && typeof number.value === 'number';
     return {
       tree: replaced(tree, path, undefined),
-      changes: [said(change, what, 'asked', 'left out')],
+      changes: [said(change, what, change.step === undefined ? 'listed' : 'asked', 'left out')],
       leftOut: isNumber ? [Number(number.value)] : [],
     };
   }
   return changed(tree, path, target, what, applying);
+}
+
+/** A line or step that the sheet has not yet, at the end of those that it stands among. */
+function withNew(
+  tree: Tree,
+  path: readonly string[],
+  added: Tree,
+  { change, item, field, issues }: Applying,
+): OneChange {
+  const nothing: OneChange = { tree, changes: [], leftOut: [] };
+  const key = path.at(-1) ?? '';
+  const around = path.slice(0, -1);
+  const among = subtree(tree, around);
+  if (change.line !== undefined && change.section === undefined) {
+    const expected = 'the section that the new line stands in';
+    tell(issues, 'missing', item.at, below(field, 'section'), { found: 'missing', expected });
+    return nothing;
+  }
+  if (among === undefined) {
+    const known = keysOf(subtree(tree, around.slice(0, -2)));
+    tell(issues, 'unknown-changed', item.at, field, {
+      found: quoted(around.at(-2) ?? ''),
+      expected: known.length > 0 ? listed(known) : 'nothing of the kind',
+      meant: nearest(around.at(-2) ?? '', known),
+    });
+    return nothing;
+  }
+  if (valueAt(among, key) !== undefined) {
+    tell(issues, 'said-twice', item.at, field, {
+      found: `the ${quoted(key)} that the sheet has`,
+      expected: 'have a short name of its own',
+    });
+    return nothing;
+  }
+  const next = among.kind === 'map' ? withValue(among, key, added.at, added) : among;
+  const what = path.filter((part) => !between.includes(part)).join(' ');
+  const name = plain(valueAt(added, change.step === undefined ? 'name' : 'ask'));
+  return {
+    tree: replaced(tree, around, next),
+    changes: [said(change, what, 'not there', name)],
+    leftOut: [],
+  };
 }
 
 const between = ['sections', 'lines', 'steps', 'look', 'checkpoints', 'closures', 'medicines'];
@@ -147,8 +191,10 @@ const plain = (tree: Tree | undefined): string => {
 
 /** Where in the tree the change points. */
 function pathOf(tree: Tree, change: ChangeWritten): readonly string[] | undefined {
-  if (change.line !== undefined)
-    return ['sections', sectionOf(tree, change.line), 'lines', change.line];
+  if (change.line !== undefined) {
+    const section = change.section ?? sectionOf(tree, change.line);
+    return ['sections', section, 'lines', change.line];
+  }
   if (change.medicine !== undefined) return ['medicines', change.medicine];
   if (change.policy !== undefined) return ['policy', change.policy];
   if (change.step === undefined) return undefined;

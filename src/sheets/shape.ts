@@ -1,6 +1,6 @@
 import { lineClasses, sides } from '#engine/sheet.ts';
 import { pieces, sentence, words } from './commonShapes.ts';
-import { section } from './lineShapes.ts';
+import { line, section } from './lineShapes.ts';
 import {
   byId,
   eitherOf,
@@ -153,6 +153,7 @@ export const change = fields('a local change, with who approved it', {
   checkpoint: optional(id, 'The checkpoint of the step that is changed.'),
   closure: optional(id, 'The closure of the last-look step that is changed.'),
   step: optional(id, 'The step that is changed.'),
+  section: optional(id, 'The section that a new line is added to.'),
   medicine: optional(id, 'The medicine that is changed.'),
   policy: optional(id, 'The policy number that is changed; set it with to.'),
   'who-items': optional(list(number(1, 19, true), 19), 'Items of the WHO list that are left out.'),
@@ -172,7 +173,12 @@ export const change = fields('a local change, with who approved it', {
     'The new words or numbers.',
   ),
   to: optional(number(0, 10_000, false), 'The new policy number.'),
-  drop: optional(yesNo, 'Whether the step is left out.'),
+  drop: optional(yesNo, 'Whether the line or step is left out.'),
+  'new-line': optional(line, 'A line that is added, under the short name that line says.'),
+  'new-step': optional(
+    step,
+    'A step that is added at the end, under the short name that step says.',
+  ),
   reason: needed(sentence, 'Why.'),
   'approved-by': needed(words, 'Who approved it.'),
   'approved-on': needed(day, 'When.'),

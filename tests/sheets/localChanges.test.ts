@@ -89,3 +89,62 @@ test('a step that another depends on cannot be dropped', () => {
 test('a mistake that a change covers is told all the same', () => {
   expect(said(damaged('opening: 10,', 'opening: ten,'))).toHaveLength(1);
 });
+
+test('a line is hidden, and what others say of it is then a mistake', () => {
+  const sheet = changedTo('- line: reel\n    drop: yes');
+  expect(sheet.lines.some(({ id }) => id === 'reel')).toBe(false);
+  expect(sheet.changes).toEqual([
+    { what: 'things reel', from: 'listed', to: 'left out', ...approved },
+  ]);
+  expect(said(damaged(own, '- line: port\n    drop: yes'))).toEqual([
+    expect.stringContaining('closures.abdomen.in-use.1 names the line "port", but the lines are'),
+  ]);
+});
+
+test('a line is added to a section, with its class and source', () => {
+  const sheet = changedTo(
+    '- line: clip\n    section: things\n    new-line: { name: Clip, stay: yes }',
+  );
+  expect(sheet.lines.at(-1)).toMatchObject({
+    id: 'clip',
+    section: 'things',
+    class: 'small',
+    source: 'common practice, no source',
+  });
+  expect(sheet.changes).toEqual([
+    { what: 'things clip', from: 'not there', to: 'Clip', ...approved },
+  ]);
+});
+
+test('a step is added to a checkpoint and to a last look', () => {
+  const step = '{ who: surgeon, ask: Is the drain fixed?, short: Drain fixed, source: ours }';
+  const asked = changedTo(`- checkpoint: sign-in\n    step: drain\n    new-step: ${step}`);
+  expect(stepOf(asked, 'sign-in', 'drain')?.ask).toBe('Is the drain fixed?');
+  const looked = changedTo(`- closure: abdomen\n    step: drain\n    new-step: ${step}`);
+  expect(looked.closures[0]?.look.at(-1)?.id).toBe('drain');
+});
+
+test.each([
+  [
+    'a line that is there already',
+    '- line: swab\n    section: swabs\n    new-line: { name: Swab }',
+    'is said a second time, after the "swab" that the sheet has, but should have a short name of its own.',
+  ],
+  [
+    'a line of a section that is not there',
+    '- line: clip\n    section: thing\n    new-line: { name: Clip }',
+    'changes "thing", but the sheet has swabs and things; perhaps "things" is meant.',
+  ],
+  [
+    'a line of no section',
+    '- line: clip\n    new-line: { name: Clip }',
+    'changes.1.section is missing, but should be the section that the new line stands in.',
+  ],
+  [
+    'a line with a misspelt word',
+    '- line: clip\n    section: things\n    new-line: { name: Clip, openning: 2 }',
+    'perhaps "opening" is meant.',
+  ],
+])('%s is not added, and it is said why', (_, change, words) => {
+  expect(said(damaged(own, change)).join('\n')).toContain(words);
+});
