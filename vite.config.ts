@@ -80,6 +80,35 @@ const listCode = (sheets: readonly SheetHead[]): string => {
   return `export const sheets = [${entries.join(', ')}];`;
 };
 
+/** `virtual:sheet-texts` is the files of checklists/ as they are written, loaded only when a sheet is brought in. */
+function sheetTexts(): Plugin {
+  const id = '\0virtual:sheet-texts';
+  const textsIn = (context: PluginContext, folder: string, file: (name: string) => string) =>
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.yaml'))
+      .sort()
+      .map((name) => {
+        context.addWatchFile(join(folder, name));
+        const text = readFileSync(join(folder, name), 'utf8');
+        return { name: name.replace(/\.yaml$/, ''), file: file(name), text };
+      });
+  return {
+    name: 'sheet-texts',
+    resolveId: { filter: { id: /^virtual:sheet-texts$/ }, handler: () => id },
+    load: {
+      filter: { id: /^\0virtual:sheet-texts$/ },
+      handler() {
+        const folder = join(import.meta.dirname, 'checklists');
+        const sheets = textsIn(this, folder, (name) => name);
+        const shared = textsIn(this, join(folder, 'shared'), (name) => `shared/${name}`);
+        const text = JSON.stringify(JSON.stringify({ sheets, shared }));
+        const code = `export const { sheets, shared } = JSON.parse(${text});`;
+        return { code, map: null, moduleType: 'js' };
+      },
+    },
+  };
+}
+
 /** Every file in a folder and the folders in it, in order; not the folders themselves. */
 const filesIn = (folder: string): readonly string[] =>
   readdirSync(folder, { recursive: true, withFileTypes: true })
@@ -149,7 +178,14 @@ const unitFolders = [
 export default defineConfig({
   root: 'src',
   publicDir: 'static',
-  plugins: [checkedSheets(), solid(), offlineWorker('sw.js'), developmentPolicy(), address()],
+  plugins: [
+    checkedSheets(),
+    sheetTexts(),
+    solid(),
+    offlineWorker('sw.js'),
+    developmentPolicy(),
+    address(),
+  ],
   build: {
     outDir: '../dist',
     emptyOutDir: true,

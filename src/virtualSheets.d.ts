@@ -2,3 +2,10 @@
 declare module 'virtual:sheets' {
   export const sheets: readonly import('#session/sheetEntry.ts').SheetEntry[];
 }
+
+/** The texts of the same files, and of those that they take from: for bringing in and changing a sheet. */
+declare module 'virtual:sheet-texts' {
+  type SheetText = { readonly name: string; readonly file: string; readonly text: string };
+  export const sheets: readonly SheetText[];
+  export const shared: readonly SheetText[];
+}
