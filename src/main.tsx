@@ -4,6 +4,7 @@ import { chainCode } from '#journal/chainCode.ts';
 import { bookId } from '#journal/collect.ts';
 import { fail } from '#journal/failures.ts';
 import { openTabletJournal } from '#journal/openTabletJournal.ts';
+import { openSheetShelf } from '#journal/sheetShelf.ts';
 import { makeWriterLock } from '#journal/writerLock.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
 import recordCss from '#record/record.css?raw';
@@ -14,7 +15,9 @@ import { browserIdle } from '#session/browserIdle.ts';
 import { deviceClock, randomIds } from '#session/browserPorts.ts';
 import { createSession } from '#session/createSession.ts';
 import { keepAwake } from '#session/keepAwake.ts';
+import { loadSheetDesk } from '#session/loadSheetDesk.ts';
 import { makeBook } from '#session/makeBook.ts';
+import { createSheetLibrary } from '#session/sheetLibrary.ts';
 import { openVault, type Vault } from '#vault/openVault.ts';
 import '#styles/base.css';
 import '#styles/tokens.css';
@@ -59,13 +62,25 @@ async function begin(root: HTMLElement): Promise<void> {
     idle: browserIdle,
   });
   const record = makeRecordKit(recordCss, chainCode);
-  render(() => <App session={session} sheets={sheets} record={record} />, root);
+  const library = createSheetLibrary({
+    shipped: sheets,
+    shelf: openSheetShelf('lastlook-sheets', indexedDB),
+    desk: loadSheetDesk,
+    now: deviceClock.now,
+  });
+  render(() => <App session={session} library={library} record={record} />, root);
   const awake = keepAwake(() => undefined);
   session.store.subscribe(({ context }) => {
     if (context.route.screen === 'case') awake.hold();
     else awake.release();
   });
+  const lost = await library.start();
   await session.start();
+  if (lost !== undefined) {
+    const { reports } = session.store.getSnapshot().context;
+    const change = { reports: [...reports, { code: 'sheets-lost', sentence: lost }] };
+    session.store.trigger.changed({ change });
+  }
   const isAtStart = () => session.store.getSnapshot().context.route.screen === 'start';
   if (import.meta.env.PROD) await keepNewest(isAtStart);
 }

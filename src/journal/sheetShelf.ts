@@ -58,10 +58,18 @@ export function openSheetShelf(name: string, factory: IDBFactory): SheetShelf {
   };
 }
 
+/** A browser may never answer; the program then starts with the sheets that are shipped, and says so. */
+const openLimitMs = 4000;
+
 async function connected(factory: IDBFactory, name: string): Promise<IDBDatabase> {
   const request = factory.open(name, 1);
   request.onupgradeneeded = () => void request.result.createObjectStore(storeName);
-  const database = await promisifyRequest(request);
+  let late: ReturnType<typeof setTimeout> | undefined;
+  const given = new Promise<never>((_, reject) => {
+    late = setTimeout(() => reject(new Error('The shelf does not open')), openLimitMs);
+  });
+  const opened = promisifyRequest(request);
+  const database = await Promise.race([opened, given]).finally(() => clearTimeout(late));
   database.onversionchange = () => database.close();
   return database;
 }

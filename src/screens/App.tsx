@@ -1,7 +1,16 @@
-import { createEffect, Match, Show, Switch } from 'solid-js';
+import {
+  createEffect,
+  createSignal,
+  lazy,
+  Match,
+  onCleanup,
+  Show,
+  Suspense,
+  Switch,
+} from 'solid-js';
 import type { Session } from '#session/createSession.ts';
 import { isVeiled } from '#session/guard.ts';
-import type { SheetEntry } from '#session/sheetEntry.ts';
+import type { SheetLibrary } from '#session/sheetLibrary.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
 import { CountScreen } from './count/CountScreen.tsx';
@@ -23,19 +32,31 @@ import { WallScreen } from './wall/WallScreen.tsx';
 
 export type AppProps = {
   readonly session: Session;
-  readonly sheets: readonly SheetEntry[];
+  readonly library: SheetLibrary;
   readonly record: RecordKit;
 };
 
+/** Screens that most cases never show are loaded when they are. */
+const LibraryScreen = lazy(async () => {
+  const { LibraryScreen: screen } = await import('./library/LibraryScreen.tsx');
+  return { default: screen };
+});
+const CasePaper = lazy(async () => {
+  const { CasePaper: screen } = await import('./CasePaper.tsx');
+  return { default: screen };
+});
+
 /** The program on the screen. */
 export function App(props: AppProps) {
+  const [sheets, setSheets] = createSignal(props.library.entries());
+  onCleanup(props.library.subscribe(() => setSheets(props.library.entries())));
   const view = createSessionView(props.session);
   createEffect(() => {
     document.documentElement.dataset.lights = view.state().lights;
   });
   return (
     <SessionContext.Provider value={view}>
-      <Switch fallback={<StartScreen sheets={props.sheets} />}>
+      <Switch fallback={<StartScreen sheets={sheets()} />}>
         <Match when={view.state().stage === 'fault'}>
           <FaultScreen />
         </Match>
@@ -43,7 +64,12 @@ export function App(props: AppProps) {
           <p class="waiting">Reading the record…</p>
         </Match>
         <Match when={view.state().route.screen === 'opening'}>
-          <OpeningScreen sheets={props.sheets} />
+          <OpeningScreen sheets={sheets()} />
+        </Match>
+        <Match when={view.state().route.screen === 'library'}>
+          <Suspense fallback={<p class="waiting">Opening the sheets…</p>}>
+            <LibraryScreen library={props.library} entries={sheets()} />
+          </Suspense>
         </Match>
         <Match when={view.state().route.screen === 'people'}>
           <PeopleScreen />
@@ -102,6 +128,11 @@ function CaseView(props: AppProps) {
         </Match>
         <Match when={is('leaving')}>
           <LeavingScreen />
+        </Match>
+        <Match when={is('paper')}>
+          <Suspense fallback={<p class="waiting">Laying out the paper…</p>}>
+            <CasePaper />
+          </Suspense>
         </Match>
         <Match when={is('record')}>
           <RecordScreen record={props.record} />

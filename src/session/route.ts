@@ -10,15 +10,17 @@ export type View =
   | { readonly name: 'closing'; readonly about: string }
   | { readonly name: 'leaving' }
   | { readonly name: 'record' }
-  | { readonly name: 'wall' };
+  | { readonly name: 'wall' }
+  | { readonly name: 'paper' };
 
 export type Route =
   | { readonly screen: 'start' }
   | { readonly screen: 'opening' }
   | { readonly screen: 'people' }
+  | { readonly screen: 'library' }
   | { readonly screen: 'case'; readonly caseId: string; readonly view: View };
 
-const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall'] as const;
+const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall', 'paper'] as const;
 const aboutViews = ['checkpoint', 'count', 'discrepancy', 'specimen', 'look', 'closing'] as const;
 
 export const startRoute: Route = { screen: 'start' };
@@ -33,7 +35,7 @@ export function routeText(route: Route): string {
 /** The route that a line of text means; the start where it means none. */
 export function routeFrom(text: string | undefined): Route {
   const [screen, caseId, name, about] = (text ?? '').split('/').map(decoded);
-  if (screen === 'opening' || screen === 'people') return { screen };
+  if (screen === 'opening' || screen === 'people' || screen === 'library') return { screen };
   if (screen !== 'case' || !caseId) return startRoute;
   const plain = plainViews.find((known) => known === name);
   if (plain) return { screen, caseId, view: { name: plain } };

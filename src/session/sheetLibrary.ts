@@ -71,21 +71,7 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
   const entryOf = (id: string) => entries.find((entry) => entry.id === id);
   const versions = (id: string) => kept.filter((one) => one.id === id).reverse();
 
-  async function textOf(id: string): Promise<string | undefined> {
-    return entryOf(id)?.kept?.text ?? (await desk()).shippedText(id);
-  }
-
-  /** What the desk read, beside the sheet in use that it would replace. */
-  async function candidate(
-    read: ReturnType<SheetDesk['readText']>,
-    file: string,
-  ): Promise<Candidate> {
-    if (!read.ok) return { ok: false, file, mistakes: read.mistakes };
-    const old = entryOf(read.sheet.id);
-    const before = await old?.load().catch(() => undefined);
-    const differences = before ? (await desk()).differences(before, read.sheet) : [];
-    return { ...read, from: file, replaces: old?.title, differences };
-  }
+  const reader = makeReader({ desk, entryOf, versions });
 
   async function take(one: Extract<Candidate, { ok: true }>, by: string): Promise<Taken> {
     if (by.trim() === '') return { ok: false, sentence: 'Say who takes it into use.' };
@@ -125,6 +111,39 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
       }
     },
     versions,
+    ...reader,
+    take,
+  };
+}
+
+type Reading = Pick<World, 'desk'> &
+  Pick<SheetLibrary, 'versions'> & {
+    readonly entryOf: (id: string) => LibraryEntry | undefined;
+  };
+
+/** Reads candidates. Nothing is kept. */
+function makeReader({
+  desk,
+  entryOf,
+  versions,
+}: Reading): Pick<SheetLibrary, 'bringIn' | 'change' | 'again' | 'textOf'> {
+  async function textOf(id: string): Promise<string | undefined> {
+    return entryOf(id)?.kept?.text ?? (await desk()).shippedText(id);
+  }
+
+  /** What the desk read, beside the sheet in use that it would replace. */
+  async function candidate(
+    read: ReturnType<SheetDesk['readText']>,
+    file: string,
+  ): Promise<Candidate> {
+    if (!read.ok) return { ok: false, file, mistakes: read.mistakes };
+    const old = entryOf(read.sheet.id);
+    const before = await old?.load().catch(() => undefined);
+    const differences = before ? (await desk()).differences(before, read.sheet) : [];
+    return { ...read, from: file, replaces: old?.title, differences };
+  }
+
+  return {
     bringIn: async (bytes, file) => candidate((await desk()).readBytes(bytes, file), file),
     change: async (id, change, words) => {
       const text = (await textOf(id)) ?? '';
@@ -137,7 +156,6 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
       const words = old ? `version ${old.number} again` : 'the sheet as it is shipped';
       return candidate(readText(old?.text ?? shippedText(id) ?? '', `${id}.yaml`), words);
     },
-    take,
     textOf,
   };
 }

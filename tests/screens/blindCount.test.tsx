@@ -6,6 +6,7 @@ import { makeRecordKit } from '#record/makeRecordKit.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
+import { libraryOf } from '../support/sheetLibrary.ts';
 
 /*
  * Blind counting: design 3.3. The lines are given numbers of their own (a swab line of 637) so that a number
@@ -30,7 +31,7 @@ async function onScreen(): Promise<Session> {
   render(() => (
     <App
       session={session}
-      sheets={[{ ...sheet, load: () => Promise.resolve(sheet) }]}
+      library={libraryOf([sheet])}
       record={makeRecordKit('', (head) => head.slice(0, 8))}
     />
   ));

@@ -11,7 +11,16 @@ import { groupWords } from '../variantGroups.ts';
 import { EmergencyPart } from './EmergencyPart.tsx';
 import { LossPart } from './LossPart.tsx';
 
-type Part = 'variant' | 'relief' | 'carried' | 'dose' | 'count' | 'loss' | 'note' | 'emergency';
+type Part =
+  | 'variant'
+  | 'relief'
+  | 'carried'
+  | 'dose'
+  | 'count'
+  | 'loss'
+  | 'note'
+  | 'emergency'
+  | 'paper';
 
 const parts: readonly { readonly id: Part; readonly name: string; readonly detail: string }[] = [
   { id: 'variant', name: 'Another plan', detail: 'Other stump control, or convert to open' },
@@ -26,6 +35,7 @@ const parts: readonly { readonly id: Part; readonly name: string; readonly detai
   { id: 'loss', name: 'Blood and fluids', detail: 'Swabs weighed, suction, irrigation' },
   { id: 'note', name: 'Note', detail: 'A few words for the record' },
   { id: 'emergency', name: 'Emergency', detail: 'No time to count' },
+  { id: 'paper', name: 'On paper', detail: 'The case as a form, if the tablet must go' },
 ];
 
 /** What is needed now and then: another plan, a relief, a count out of turn, something seen inside. */
@@ -46,7 +56,10 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
           <Choices
             label="What happened?"
             choices={parts}
-            onChoose={(id) => setPart(parts.find((one) => one.id === id)?.id)}
+            onChoose={(id) => {
+              if (id === 'paper') session.show({ name: 'paper' });
+              else setPart(parts.find((one) => one.id === id)?.id);
+            }}
           />
         }
       >

@@ -39,6 +39,9 @@ export function StartScreen(props: { readonly sheets: readonly SheetEntry[] }) {
           An aid. It says what it knows to be open; it never says that it is safe to close. Local
           policy, manufacturers' instructions and licensed practitioners decide.
         </p>
+        <Button kind="plain" onPress={() => void session.go({ screen: 'library' })}>
+          Sheets
+        </Button>
         <BringIn />
         <Button kind="primary" size={112} onPress={() => void session.go({ screen: 'opening' })}>
           Start a case

@@ -1,0 +1,128 @@
+import { createSignal, For, Show } from 'solid-js';
+import type { Sheet } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import { Choices } from '#parts/Choices.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { Field } from '#parts/Field.tsx';
+import { useSession } from '../useSession.ts';
+import { type ChangeKind, type ChangeSaid, changeKinds, type Target } from './changeKinds.ts';
+
+export type ChangeDialogProps = {
+  readonly sheet: Sheet;
+  readonly onClose: () => void;
+  /** A change that was said, and the same in a few words. Nothing is checked yet. */
+  readonly onChange: (change: ChangeSaid, words: string) => void;
+};
+
+/** One simple change: what kind, of what, what is new, why, and who approves it. */
+export function ChangeDialog(props: ChangeDialogProps) {
+  const { session } = useSession();
+  const [kind, setKind] = createSignal<ChangeKind>();
+  const [target, setTarget] = createSignal<Target>();
+  const [values, setValues] = createSignal<Readonly<Record<string, string>>>({});
+  const value = (key: string) => values()[key] ?? '';
+  const set = (key: string, text: string) => setValues({ ...values(), [key]: text });
+  const choose = (one: Target | undefined) => {
+    setTarget(one);
+    setValues({ ...one?.now });
+  };
+  const missing = () => {
+    const empty = kind()?.fields.find(({ key, isOptional }) => !isOptional && !value(key).trim());
+    if (empty) return `Say: ${empty.label.toLowerCase()}.`;
+    const choice = kind()?.choice;
+    if (choice && !value(choice.key)) return `Say: ${choice.label.toLowerCase()}.`;
+    if (!value('reason').trim()) return 'Say why.';
+    return value('by').trim() ? undefined : 'Say who approves it.';
+  };
+  const say = (chosen: ChangeKind, one: Target) => {
+    const change = {
+      ...chosen.say(one.id, values()),
+      reason: value('reason').trim(),
+      'approved-by': value('by').trim(),
+      'approved-on': session.now().slice(0, 10),
+    };
+    props.onChange(change, `${chosen.name}: ${one.name}`);
+  };
+  return (
+    <Dialog
+      title={kind()?.name ?? 'Change something'}
+      sentence="It is shown as a difference first, and taken into use by name. No case that is open changes."
+      onClose={props.onClose}
+    >
+      <Show
+        when={kind()}
+        fallback={
+          <Choices
+            label="What is changed?"
+            choices={changeKinds.map(({ id, name }) => ({ id, name }))}
+            onChoose={(id) => setKind(changeKinds.find((one) => one.id === id))}
+          />
+        }
+      >
+        {(chosen) => (
+          <Show
+            when={target()}
+            fallback={
+              <Choices
+                label={chosen().id.startsWith('new') ? 'Where?' : 'Which?'}
+                choices={chosen()
+                  .targets(props.sheet)
+                  .map(({ id, name, detail }) => ({ id, name, detail }))}
+                onChoose={(id) =>
+                  choose(
+                    chosen()
+                      .targets(props.sheet)
+                      .find((one) => one.id === id),
+                  )
+                }
+              />
+            }
+          >
+            {(one) => (
+              <div class="library-fields">
+                <p>
+                  <strong>{one().name}</strong> <span class="quiet">{one().detail}</span>
+                </p>
+                <For each={chosen().fields}>
+                  {({ key, label, kind: field }) => (
+                    <Field
+                      kind={field}
+                      label={label}
+                      value={value(key)}
+                      onInput={(text) => set(key, text)}
+                    />
+                  )}
+                </For>
+                <Show when={chosen().choice}>
+                  {(choice) => (
+                    <Choices
+                      label={choice().label}
+                      choices={choice().words.map((word) => ({ id: word, name: word }))}
+                      chosen={value(choice().key)}
+                      onChoose={(word) => set(choice().key, word)}
+                    />
+                  )}
+                </Show>
+                <Field
+                  kind="text"
+                  label="Why"
+                  value={value('reason')}
+                  onInput={(text) => set('reason', text)}
+                />
+                <Field
+                  kind="text"
+                  label="Who approves it"
+                  value={value('by')}
+                  onInput={(text) => set('by', text)}
+                />
+                <Button kind="primary" whyNot={missing()} onPress={() => say(chosen(), one())}>
+                  Look at the change
+                </Button>
+              </div>
+            )}
+          </Show>
+        )}
+      </Show>
+    </Dialog>
+  );
+}

@@ -1,0 +1,47 @@
+import { For, Show } from 'solid-js';
+import { Scroller } from '#parts/Scroller.tsx';
+import type { LibraryEntry } from '#session/sheetLibrary.ts';
+
+export type SheetListProps = {
+  readonly entries: readonly LibraryEntry[];
+  readonly said: string | undefined;
+  readonly onOpen: (id: string) => void;
+};
+
+/** Every sheet in use, one row each. */
+export function SheetList(props: SheetListProps) {
+  return (
+    <main class="library-main">
+      <Scroller>
+        <Show when={props.said}>
+          <p class="said-line" role="status">
+            {props.said}
+          </p>
+        </Show>
+        <ul class="library-list">
+          <For each={props.entries}>
+            {(entry) => (
+              <li>
+                <button
+                  type="button"
+                  class="library-entry"
+                  data-sheet={entry.id}
+                  onClick={() => props.onOpen(entry.id)}
+                >
+                  <strong>{entry.title}</strong>
+                  <span class="quiet">Revised {entry.version}</span>
+                  <span class="quiet">{wordsOf(entry)}</span>
+                </button>
+              </li>
+            )}
+          </For>
+        </ul>
+      </Scroller>
+    </main>
+  );
+}
+
+function wordsOf({ kept }: LibraryEntry): string {
+  if (kept === undefined) return 'As it is shipped';
+  return `Version ${kept.number}, taken into use by ${kept.takenBy} on ${kept.takenAt.slice(0, 10)}`;
+}

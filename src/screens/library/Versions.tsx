@@ -1,0 +1,71 @@
+import { For, Show } from 'solid-js';
+import type { Sheet } from '#engine/sheet.ts';
+import { Button } from '#parts/Button.tsx';
+import type { Candidate, LibraryEntry, SheetLibrary } from '#session/sheetLibrary.ts';
+
+export type VersionsProps = {
+  readonly library: SheetLibrary;
+  readonly entry: LibraryEntry;
+  readonly sheet: Sheet | undefined;
+  readonly onLook: (reading: Promise<Candidate>) => void;
+};
+
+/** What was changed here, who approved it and when, and every version that was taken into use. */
+export function Versions(props: VersionsProps) {
+  const versions = () => props.library.versions(props.entry.id);
+  return (
+    <>
+      <section class="library-part">
+        <h2>Changed here</h2>
+        <ul class="plain-list">
+          <For each={props.sheet?.changes ?? []} fallback={<li>Nothing.</li>}>
+            {({ what, from, to, reason, approvedBy, approvedOn }) => (
+              <li>
+                {what}: {to} (it was {from}). {reason}. Approved by {approvedBy} on {approvedOn}.
+              </li>
+            )}
+          </For>
+        </ul>
+      </section>
+      <section class="library-part">
+        <h2>Versions on this tablet</h2>
+        <ul class="library-versions">
+          <For each={versions()}>
+            {({ number, takenBy, takenAt, from }) => (
+              <li>
+                <span>
+                  <strong>Version {number}</strong> taken into use by {takenBy} on{' '}
+                  {takenAt.slice(0, 16).replace('T', ' ')}, from: {from}
+                </span>
+                <Show
+                  when={props.entry.kept?.number !== number || !props.sheet}
+                  fallback={<strong>In use</strong>}
+                >
+                  <Button
+                    kind="plain"
+                    onPress={() => props.onLook(props.library.again(props.entry.id, number))}
+                  >
+                    Look at it again
+                  </Button>
+                </Show>
+              </li>
+            )}
+          </For>
+          <li>
+            <span>
+              <strong>As it is shipped</strong> with this program
+            </span>
+            <Show when={props.entry.kept} fallback={<strong>In use</strong>}>
+              <Button
+                kind="plain"
+                onPress={() => props.onLook(props.library.again(props.entry.id, undefined))}
+              >
+                Look at it again
+              </Button>
+            </Show>
+          </li>
+        </ul>
+      </section>
+    </>
+  );
+}
