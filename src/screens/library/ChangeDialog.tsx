@@ -26,7 +26,15 @@ export function ChangeDialog(props: ChangeDialogProps) {
     setTarget(one);
     setValues({ ...one?.now });
   };
+  /** What differs from what stands there: the same words again are no change, and nobody approves them. */
+  const fresh = () =>
+    Object.fromEntries(
+      Object.entries(values()).filter(([key, text]) => text.trim() !== target()?.now[key]),
+    );
   const missing = () => {
+    const fields = kind()?.fields ?? [];
+    if (fields.length > 0 && fields.every(({ key }) => fresh()[key] === undefined))
+      return 'Say what is new.';
     const empty = kind()?.fields.find(({ key, isOptional }) => !isOptional && !value(key).trim());
     if (empty) return `Say: ${empty.label.toLowerCase()}.`;
     const choice = kind()?.choice;
@@ -34,9 +42,11 @@ export function ChangeDialog(props: ChangeDialogProps) {
     if (!value('reason').trim()) return 'Say why.';
     return value('by').trim() ? undefined : 'Say who approves it.';
   };
-  const say = (chosen: ChangeKind, one: Target) => {
+  const look = () => {
+    const [chosen, one] = [kind(), target()];
+    if (!chosen || !one) return;
     const change = {
-      ...chosen.say(one.id, values()),
+      ...chosen.say(one.id, fresh()),
       reason: value('reason').trim(),
       'approved-by': value('by').trim(),
       'approved-on': session.now().slice(0, 10),
@@ -48,6 +58,13 @@ export function ChangeDialog(props: ChangeDialogProps) {
       title={kind()?.name ?? 'Change something'}
       sentence="It is shown as a difference first, and taken into use by name. No case that is open changes."
       onClose={props.onClose}
+      actions={
+        <Show when={target()}>
+          <Button kind="primary" whyNot={missing()} onPress={look}>
+            Look at the change
+          </Button>
+        </Show>
+      }
     >
       <Show
         when={kind()}
@@ -78,51 +95,58 @@ export function ChangeDialog(props: ChangeDialogProps) {
               />
             }
           >
-            {(one) => (
-              <div class="library-fields">
-                <p>
-                  <strong>{one().name}</strong> <span class="quiet">{one().detail}</span>
-                </p>
-                <For each={chosen().fields}>
-                  {({ key, label, kind: field }) => (
-                    <Field
-                      kind={field}
-                      label={label}
-                      value={value(key)}
-                      onInput={(text) => set(key, text)}
-                    />
-                  )}
-                </For>
-                <Show when={chosen().choice}>
-                  {(choice) => (
-                    <Choices
-                      label={choice().label}
-                      choices={choice().words.map((word) => ({ id: word, name: word }))}
-                      chosen={value(choice().key)}
-                      onChoose={(word) => set(choice().key, word)}
-                    />
-                  )}
-                </Show>
-                <Field
-                  kind="text"
-                  label="Why"
-                  value={value('reason')}
-                  onInput={(text) => set('reason', text)}
-                />
-                <Field
-                  kind="text"
-                  label="Who approves it"
-                  value={value('by')}
-                  onInput={(text) => set('by', text)}
-                />
-                <Button kind="primary" whyNot={missing()} onPress={() => say(chosen(), one())}>
-                  Look at the change
-                </Button>
-              </div>
-            )}
+            {(one) => <ChangeFields kind={chosen()} target={one()} value={value} onWrite={set} />}
           </Show>
         )}
       </Show>
     </Dialog>
+  );
+}
+
+/** What is new, why, and who approves it. */
+function ChangeFields(props: {
+  readonly kind: ChangeKind;
+  readonly target: Target;
+  readonly value: (key: string) => string;
+  readonly onWrite: (key: string, text: string) => void;
+}) {
+  return (
+    <div class="library-fields">
+      <p>
+        <strong>{props.target.name}</strong> <span class="quiet">{props.target.detail}</span>
+      </p>
+      <For each={props.kind.fields}>
+        {({ key, label, kind: field }) => (
+          <Field
+            kind={field}
+            label={label}
+            value={props.value(key)}
+            onInput={(text) => props.onWrite(key, text)}
+          />
+        )}
+      </For>
+      <Show when={props.kind.choice}>
+        {(choice) => (
+          <Choices
+            label={choice().label}
+            choices={choice().words.map((word) => ({ id: word, name: word }))}
+            chosen={props.value(choice().key)}
+            onChoose={(word) => props.onWrite(choice().key, word)}
+          />
+        )}
+      </Show>
+      <Field
+        kind="text"
+        label="Why"
+        value={props.value('reason')}
+        onInput={(text) => props.onWrite('reason', text)}
+      />
+      <Field
+        kind="text"
+        label="Who approves it"
+        value={props.value('by')}
+        onInput={(text) => props.onWrite('by', text)}
+      />
+    </div>
   );
 }
