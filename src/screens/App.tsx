@@ -102,7 +102,7 @@ function CaseView(props: AppProps) {
         <Match when={is('wall')}>
           <WallScreen />
         </Match>
-        <Match when={isVeiled(state()) && (is('specimen') || is('record'))}>
+        <Match when={isVeiled(state()) && (is('specimen') || is('record') || is('paper'))}>
           <LockedView />
         </Match>
         <Match when={running()}>
