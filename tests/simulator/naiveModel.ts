@@ -16,6 +16,7 @@ import {
   freshWorld,
   gatesOf,
   isInside,
+  lengthsDiffer,
   placeOf,
   type World,
 } from './naiveWorld.ts';
@@ -68,8 +69,13 @@ function partsOf(world: World, { command, outcomes }: Fact): readonly string[] {
       const given = turn?.gives.filter((one) => one.place === 'stays') ?? [];
       return given.map((one) => `stays ${one.line}`);
     }
-    case 'explain':
-      return [`stays ${command.line}`, 'fragments'];
+    case 'explain': {
+      const { about } = explainable(world, command.line, command.site);
+      const isAboutLengths = world.fragments.some(
+        (one) => one.line === command.line && lengthsDiffer(one) && command.reason,
+      );
+      return [about.length === 0 && isAboutLengths ? 'fragments' : `stays ${command.line}`];
+    }
     case 'break':
       return ['fragments'];
     case 'carriedIn':

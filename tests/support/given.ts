@@ -172,7 +172,8 @@ export type Answered = {
   readonly warned: (...codes: readonly WarningCode[]) => Story;
   /** Accepted, and all that is said beside it. */
   readonly said: () => readonly WarningCode[];
-  readonly refused: (code: RefusalCode) => void;
+  /** Refused, and where it is said: with this detail. */
+  readonly refused: (code: RefusalCode, detail?: string) => void;
 };
 
 function storyOf(world: World): Story {
@@ -217,8 +218,9 @@ function answered(world: World, done: Done): Answered {
       expect(refusal?.code).toBeUndefined();
       return said.map((warning) => warning.code);
     },
-    refused: (code) => {
+    refused: (code, detail) => {
       expect(refusal?.code).toBe(code);
+      if (detail !== undefined) expect(refusal?.detail).toBe(detail);
       expect(refusal?.sentence).not.toBe('');
       expect(refusal?.whatToDo).not.toBe('');
     },

@@ -67,8 +67,6 @@ function belowZero(
   parts: readonly Logged[],
   later: readonly Logged[],
 ): number | undefined {
-  const gone = parts.flatMap((part) => part.postings);
-  if (gone.length === 0) return undefined;
   const balances = new Map<string, number>();
   const shift = ({ line, place, by }: Posting): number => {
     const key = `${line} ${place}`;
@@ -76,9 +74,8 @@ function belowZero(
     balances.set(key, balance);
     return balance;
   };
-  for (const logged of [...later].reverse())
+  for (const logged of [...later, ...parts])
     for (const posting of reversed(logged.postings)) shift(posting);
-  for (const posting of reversed(gone)) shift(posting);
   for (const logged of later)
     for (const posting of logged.postings)
       if (shift(posting) < 0 && !isContra(posting.place)) return logged.entry;

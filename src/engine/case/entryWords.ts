@@ -1,6 +1,7 @@
 import { checkpointOf, closureOf } from '../applies.ts';
 import { unreachable } from '../assert.ts';
 import { momentName } from '../closures/holdsOf.ts';
+import { isInside, type Place } from '../places.ts';
 import type { Line, Step } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { CaseEvent } from './events.ts';
@@ -79,8 +80,8 @@ function movesWords(
       return { subject, rest: aside ? `${opened}, ${aside}` : opened };
     }
     case 'moved': {
-      const to = event.with ? `with ${event.with}` : placeWords(current, event.to);
-      return { subject, rest: `${event.n} from ${placeWords(current, event.from)} to ${to}` };
+      const from = placeWords(current, event.from);
+      return { subject, rest: `${event.n} from ${from}${goneWords(current, event)}` };
     }
     case 'turned': {
       const into = event.into === undefined ? '' : ` into ${event.into}`;
@@ -99,6 +100,18 @@ function movesWords(
     default:
       return unreachable(event);
   }
+}
+
+/** Where moved pieces went, so that a sentence comes of it. */
+function goneWords(current: Case, { to, with: with_ }: Of<'moved'>): string {
+  if (with_ !== undefined) return `, left with ${with_}`;
+  return to === 'stays' ? ', stays on purpose' : ` to ${placeWords(current, to)}`;
+}
+
+/** Where a piece lies. */
+function lyingWords(current: Case, place: Place): string {
+  if (isInside(place)) return `in ${placeWords(current, place)}`;
+  return place === 'table' ? 'on the table' : placeWords(current, place);
 }
 
 function leftWords(event: Of<'explained'>): string {
@@ -176,7 +189,7 @@ function discrepancyWords(
     case 'found':
       return {
         subject: lineName(current, event.line),
-        rest: `${event.n} found, now ${placeWords(current, event.place)}`,
+        rest: `${event.n} found, now ${lyingWords(current, event.place)}`,
       };
     case 'declared':
       return {

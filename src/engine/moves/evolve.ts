@@ -175,8 +175,9 @@ function evolveCarriedIn(current: Case, event: Stamped<CarriedIn>): Case {
   return { ...next, carried: [...next.carried, { line, n, site, from, at }] };
 }
 
+/** Accepted lengths change the fragments and nothing that stays; a reason changes what stays and no fragments. */
 function evolveExplained(current: Case, event: Stamped<Explained>): Case {
-  const { line } = event;
+  const { line, lengths } = event;
   const touches = touchesInside(event.postings);
   const next = applied(current, event, {
     type: event.type,
@@ -185,17 +186,16 @@ function evolveExplained(current: Case, event: Stamped<Explained>): Case {
     ages: touches,
     asksLook: touches,
     canTakeBack: true,
-    undo: [
-      { slice: 'left', key: line, before: current.left[line] },
-      { slice: 'fragments', before: current.fragments },
-    ],
+    undo:
+      lengths === undefined
+        ? [{ slice: 'left', key: line, before: current.left[line] }]
+        : [{ slice: 'fragments', before: current.fragments }],
   });
-  const { lengths } = event;
-  const fragments =
-    lengths === undefined
-      ? next.fragments
-      : next.fragments.map((set) => (set.line === line ? { ...set, explained: lengths } : set));
-  return { ...next, fragments, left: { ...next.left, [line]: event.left } };
+  if (lengths === undefined) return { ...next, left: { ...next.left, [line]: event.left } };
+  const fragments = next.fragments.map((set) =>
+    set.line === line ? { ...set, explained: lengths } : set,
+  );
+  return { ...next, fragments };
 }
 
 function evolveNoneFound(current: Case, event: Stamped<NoneFound>): Case {
