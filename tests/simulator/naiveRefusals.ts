@@ -107,9 +107,7 @@ function ledgerSays(world: World, command: Command, say: Say): void {
       say(isInside(place ?? '') && isSiteClosed(world, siteIn(place ?? '')), 'site-closed');
       say(balanceOf(world, command.line, place ?? '') < command.n, 'not-enough');
       const enters = turn?.gives.some((one) => one.place === 'patient' || one.place === 'stays');
-      if (enters && !isInside(place ?? '') && world.sheet.sites.length === 1) {
-        wayIn(world, `patient/${world.sheet.sites[0]?.id}`, say);
-      }
+      if (enters && !isInside(place ?? '')) anyWayIn(world, say);
       return;
     }
     case 'break': {

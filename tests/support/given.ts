@@ -168,6 +168,8 @@ export type Answered = {
   /** Accepted with exactly these events, of which each says at least this. */
   readonly records: (...events: readonly Partial<EventBody>[]) => Story;
   readonly accepted: () => Story;
+  /** Accepted with these events, which are given back whole. */
+  readonly events: () => readonly CaseEvent[];
   /** Accepted, and this is said beside it. */
   readonly warned: (...codes: readonly WarningCode[]) => Story;
   /** Accepted, and all that is said beside it. */
@@ -203,6 +205,10 @@ function answered(world: World, done: Done): Answered {
   };
   return {
     accepted,
+    events: () => {
+      expect(refusal?.code).toBeUndefined();
+      return events;
+    },
     records: (...expected) => {
       expect(refusal?.code).toBeUndefined();
       expect(events).toHaveLength(expected.length);

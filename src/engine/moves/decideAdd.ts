@@ -22,8 +22,8 @@ import { siteMeant } from './siteMeant.ts';
 export function decideAdd(current: Case, command: Add, context: Context): Decision<MovesEvent> {
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
-  const packs = command.packs ?? packsOf(line, command.n);
   if (command.packs === undefined && !isQuantity(command.n)) return refuse('not-a-quantity', 'n');
+  const packs = command.packs ?? packsOf(line, command.n ?? 0);
   if (packs && (packs.length === 0 || !packs.every(isQuantity)))
     return refuse('not-a-quantity', 'packs');
   const seenBy = peopleFrom(current.team, command.by ?? ['scrub', 'circulator']);
@@ -45,7 +45,7 @@ export function decideAdd(current: Case, command: Add, context: Context): Decisi
     seenBy,
     postings,
   });
-  const isInOne = command.packs === undefined && line.pack !== undefined && packs.length > 1;
+  const isInOne = command.packs === undefined && packs.length > 1;
   return warned(
     decision,
     ...(setAside.length > 0 ? (['pack-set-aside'] as const) : []),
@@ -67,8 +67,7 @@ function isEarlyDressing(current: Case, line: Line): boolean {
 }
 
 /** A line without packs is one pack of what was said; a whole number of packs is that many packs. */
-function packsOf(line: Line, n: unknown): readonly number[] | undefined {
-  if (!isQuantity(n)) return [];
+function packsOf(line: Line, n: number): readonly number[] | undefined {
   if (line.pack === undefined) return [n];
   if (n % line.pack !== 0) return undefined;
   return new Array<number>(n / line.pack).fill(line.pack);

@@ -18,7 +18,8 @@ import type { Move, MovesEvent } from './events.ts';
  */
 export function decideMove(current: Case, command: Move, context: Context): Decision<MovesEvent> {
   const { line, n } = command;
-  if (!current.lines.has(line)) return refuse('unknown-line', line);
+  const known = current.lines.get(line);
+  if (!known) return refuse('unknown-line', line);
   const from = placeFrom(command.from, current.sheet.sites);
   const to = placeFrom(command.to, current.sheet.sites);
   if (from === undefined) return refuse('unknown-place', command.from);
@@ -28,18 +29,16 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
   if (from === to) return refuse('same-place', to);
   if (isClosedToMoves(from) || isClosedToMoves(to)) return refuse('not-a-move');
   if (to === 'specimen') {
-    const known = current.lines.get(line);
-    if (known && !canRide(known)) return refuse('not-with-specimen', known.name);
-    if (!isAnyTaken(current)) return refuse('not-taken-yet', known?.name);
+    if (!canRide(known)) return refuse('not-with-specimen', known.name);
+    if (!isAnyTaken(current)) return refuse('not-taken-yet', known.name);
   }
   if (isInside(to) && isBeforeIncision(current, siteOf(to))) return refuse('before-incision', to);
   if (isInside(to) && isSiteClosed(current, siteOf(to))) return refuse('site-closed', siteOf(to));
   if (to === 'stays' && !isInside(from)) {
-    const shut = isNoSiteOpen(current);
+    const shut = noSiteOpen(current);
     if (shut) return refuse(shut, to);
   }
-  if (at(current.ledger, line, from) < n)
-    return refuse('not-enough', current.lines.get(line)?.name);
+  if (at(current.ledger, line, from) < n) return refuse('not-enough', known.name);
 
   const left = to === 'stays' ? leftBy(command, from, context.at) : undefined;
   const inUse = isInside(from) && !isInside(to) && isTakenOut(to) && isInUse(current, line);
@@ -66,7 +65,7 @@ const isClosedToMoves = (place: Place): boolean =>
   place === 'supply' || place === 'changed' || place === 'missing';
 
 /** What stays is in the patient: it gets there by a site that is open. Why none is, or undefined. */
-function isNoSiteOpen(current: Case): 'before-incision' | 'site-closed' | undefined {
+export function noSiteOpen(current: Case): 'before-incision' | 'site-closed' | undefined {
   const { sites } = current.sheet;
   const entered = sites.filter((site) => !isBeforeIncision(current, site.id));
   if (entered.length === 0) return 'before-incision';

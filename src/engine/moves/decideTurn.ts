@@ -5,7 +5,7 @@ import { isInside, type Place, placeFrom, siteOf } from '../places.ts';
 import { isMeasure, isQuantity } from '../quantities.ts';
 import type { Line, Turn } from '../sheet.ts';
 import type { Case, LeftPieces } from '../state.ts';
-import { isBeforeIncision } from './decideMove.ts';
+import { noSiteOpen } from './decideMove.ts';
 import type { Break, MovesEvent, TurnPiece } from './events.ts';
 import { siteMeant } from './siteMeant.ts';
 
@@ -32,15 +32,11 @@ export function decideTurn(
   if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
   if (turn.asks !== undefined && !isQuantity(into)) return refuse('not-a-quantity', turn.asks);
   if (!canTurnAt(turn, place)) return refuse('wrong-place', line.name);
+  const shut = shutTo(current, turn, place);
+  if (shut) return refuse(shut, line.name);
   const site = isInside(place) ? siteOf(place) : siteMeant(current, undefined);
-  const putsInside = turn.gives.some((given) => given.place === 'patient');
-  const leaves = turn.gives.some((given) => given.place === 'stays');
-  const enters = putsInside || leaves;
-  if (site !== undefined && enters && !isInside(place) && isBeforeIncision(current, site))
-    return refuse('before-incision', site);
-  if (site !== undefined && (isInside(place) || enters) && isSiteClosed(current, site))
-    return refuse('site-closed', site);
-  if (site === undefined && putsInside) return refuse('which-place', line.name);
+  if (site === undefined && turn.gives.some((given) => given.place === 'patient'))
+    return refuse('which-place', line.name);
   if (at(current.ledger, line.id, place) < n) return refuse('not-enough', line.name);
 
   const given = turn.gives.map((one) => ({
@@ -68,6 +64,17 @@ export function decideTurn(
     ...(into !== undefined && turn.asks !== undefined ? { into } : {}),
     ...(isMeasure(command.lengthCm) ? { lengthCm: command.lengthCm } : {}),
   });
+}
+
+/** Why a piece cannot turn at this place now: what it gives goes into the patient, or is there already. */
+function shutTo(
+  current: Case,
+  turn: Turn,
+  place: Place,
+): 'before-incision' | 'site-closed' | undefined {
+  if (isInside(place)) return isSiteClosed(current, siteOf(place)) ? 'site-closed' : undefined;
+  const enters = turn.gives.some((given) => given.place === 'patient' || given.place === 'stays');
+  return enters ? noSiteOpen(current) : undefined;
 }
 
 type Given = { readonly line: string; readonly n: number; readonly place: Place };
