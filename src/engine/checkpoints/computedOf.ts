@@ -73,6 +73,7 @@ function prophylaxis(current: Case, now: string): Computed {
 function doseWords(current: Case, { dose, window }: StoodDose): string {
   const name = medicineOf(current, dose.agent)?.name ?? dose.agent;
   const started = `${name} at ${dose.at.slice(11, 16)}`;
+  if (window.windowMinutes === undefined) return `${started}: the sheet has no window for it`;
   if (window.state === 'late') return `${started}, after incision`;
   const before = `${started}, ${window.minutes} min before`;
   return window.state === 'in-window' ? before : `${before}: outside ${window.windowMinutes} min`;

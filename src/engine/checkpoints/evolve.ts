@@ -1,5 +1,5 @@
 import { applied } from '../applied.ts';
-import { unreachable } from '../assert.ts';
+import { assert, unreachable } from '../assert.ts';
 import type { Stamped } from '../decision.ts';
 import type { Case, CheckpointState } from '../state.ts';
 import type { CheckpointsEvent } from './events.ts';
@@ -9,13 +9,15 @@ export function evolveCheckpoints(current: Case, event: Stamped<CheckpointsEvent
   switch (event.type) {
     case 'checkpointBegun': {
       const { leader, present, at } = event;
+      const next = noted(current, event, event.checkpoint);
       const begun = { begun: true, leader, present, beganAt: at, finishedAt: undefined };
-      return withState(noted(current, event, event.checkpoint), event.checkpoint, begun);
+      const state = { ...begun, answers: {}, computed: {}, fast: false, reopened: [] };
+      return { ...next, checkpoints: { ...next.checkpoints, [event.checkpoint]: state } };
     }
     case 'answered': {
       const id = event.checkpoint;
-      const before = current.checkpoints[id];
-      const answers = { ...before?.answers, [event.step]: event.answer };
+      const before = begunState(current, id);
+      const answers = { ...before.answers, [event.step]: event.answer };
       const next = applied(current, event, {
         type: event.type,
         subject: event.step,
@@ -31,7 +33,7 @@ export function evolveCheckpoints(current: Case, event: Stamped<CheckpointsEvent
     }
     case 'checkpointReopened': {
       const { checkpoint, reason, at } = event;
-      const reopened = [...(current.checkpoints[checkpoint]?.reopened ?? []), { reason, at }];
+      const reopened = [...begunState(current, checkpoint).reopened, { reason, at }];
       const open = { finishedAt: undefined, reopened };
       return withState(changed(current, event, checkpoint), checkpoint, open);
     }
@@ -63,19 +65,13 @@ const changed = (current: Case, event: Stamped<CheckpointsEvent>, id: string): C
     undo: [{ slice: 'checkpoints', key: id, before: current.checkpoints[id] }],
   });
 
-const untouched: CheckpointState = {
-  begun: false,
-  leader: '',
-  present: [],
-  answers: {},
-  beganAt: '',
-  finishedAt: undefined,
-  computed: {},
-  fast: false,
-  reopened: [],
-};
+function begunState(current: Case, id: string): CheckpointState {
+  const state = current.checkpoints[id];
+  assert(state !== undefined, 'a checkpoint begins before it is answered, finished or reopened');
+  return state;
+}
 
 function withState(current: Case, id: string, change: Partial<CheckpointState>): Case {
-  const state = { ...(current.checkpoints[id] ?? untouched), ...change };
+  const state = { ...begunState(current, id), ...change };
   return { ...current, checkpoints: { ...current.checkpoints, [id]: state } };
 }
