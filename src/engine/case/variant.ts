@@ -45,7 +45,8 @@ export function evolveVariant(current: Case, event: Stamped<VariantChanged>): Ca
     ages: lines.length > 0 || current.counts.running !== undefined,
   });
   const uncounted = { ...next.counts.uncounted };
-  for (const line of lines) uncounted[line] = event.entry;
+  // What is only followed by number is in no count, and must not wait for one.
+  for (const line of lines) if (next.lines.get(line)?.counted) uncounted[line] = event.entry;
   const variants = { ...next.variants, [group]: to };
   const specimens = replanned(next, variants);
   return { ...next, variants, specimens, counts: { ...next.counts, uncounted } };

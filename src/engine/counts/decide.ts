@@ -1,6 +1,6 @@
 import { unreachable } from '../assert.ts';
 import { accept, type Context, type Decision, refuse } from '../decision.ts';
-import { isRole, peopleFrom, personFrom, samePerson } from '../people.ts';
+import { isRole, personFrom, samePerson } from '../people.ts';
 import { isSeen, isText } from '../quantities.ts';
 import type { Role } from '../sheet.ts';
 import type { Case, Found } from '../state.ts';
@@ -90,7 +90,7 @@ function decideEnter(current: Case, command: Enter): Decision<CountsEvent> {
   const found = foundFrom(command);
   if (!found) return refuse('not-a-count', line.name);
   if (!running) return refuse('no-count');
-  if (!line.counted || (running.moment !== 'first' && !isOpened(current, running.lines, line.id)))
+  if (!line.counted || !isOpened(current, running.lines, line.id))
     return refuse('not-in-count', line.name);
   return accept<CountsEvent>({ type: 'entered', line: line.id, found });
 }
@@ -133,13 +133,4 @@ function decideRelief(current: Case, command: Relief): Decision<CountsEvent> {
 export function otherCounter(role: Role): Role | undefined {
   if (role === 'scrub') return 'circulator';
   return role === 'circulator' ? 'scrub' : undefined;
-}
-
-/** The two who agree: those named, or those now in the two roles. Undefined when they are not two. */
-export function twoPeople(
-  current: Case,
-  by: readonly string[] | undefined,
-): readonly string[] | undefined {
-  const people = peopleFrom(current.team, by ?? ['scrub', 'circulator']);
-  return people.length >= 2 ? people : undefined;
 }

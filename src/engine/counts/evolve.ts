@@ -1,7 +1,7 @@
 import { aged, applied } from '../applied.ts';
-import { unreachable } from '../assert.ts';
+import { assert, unreachable } from '../assert.ts';
 import type { Stamped } from '../decision.ts';
-import type { Case, Counts, DoneCount } from '../state.ts';
+import type { Case, Counts, DoneCount, RunningCount } from '../state.ts';
 import { afterOutcomes } from './afterOutcomes.ts';
 import { otherCounter } from './decide.ts';
 import type {
@@ -20,8 +20,7 @@ export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
     case 'countBegun':
       return withCounts(noted(current, event), { running: begun(event), broken: undefined });
     case 'entered': {
-      const { running } = current.counts;
-      if (!running) return noted(current, event);
+      const running = runningOf(current);
       const found = { ...running.found, [event.line]: event.found };
       const lines = running.lines.includes(event.line)
         ? running.lines
@@ -29,9 +28,9 @@ export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
       return withCounts(noted(current, event), { running: { ...running, found, lines } });
     }
     case 'countAbandoned': {
-      const { running } = current.counts;
-      const moment = running?.moment ?? 'extra';
-      const kept = running && keptOf(current, running, event.entry);
+      const running = runningOf(current);
+      const { moment } = running;
+      const kept = keptOf(current, running, event.entry);
       const broken = { moment, reason: event.reason, at: event.at, ...(kept && { kept }) };
       return withCounts(noted(current, event), { running: undefined, broken });
     }
@@ -46,6 +45,12 @@ export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
     default:
       return unreachable(event);
   }
+}
+
+function runningOf(current: Case): RunningCount {
+  const { running } = current.counts;
+  assert(running !== undefined, 'what is counted belongs to a count that runs');
+  return running;
 }
 
 function noted(
@@ -105,17 +110,12 @@ function evolveAgreed(current: Case, event: Stamped<CountAgreed>): Case {
   return moment === 'added' ? countedIn(counted, event) : counted;
 }
 
-/** A tray was counted in. Late, when something was used between its opening and its count. */
+/** What was opened was counted in, all of it. Late, when something was used between its opening and its count. */
 function countedIn(current: Case, event: Stamped<CountAgreed>): Case {
   const { counts } = current;
   const opened = Math.min(...Object.values(counts.uncounted), event.entry);
   const isLate = counts.isLate || counts.agedEntry > opened;
-  const uncounted = Object.fromEntries(
-    Object.entries(counts.uncounted).filter(
-      ([line]) => !event.outcomes.some((outcome) => outcome.line === line),
-    ),
-  );
-  return withCounts(current, { isLate, uncounted, agedEntry: event.entry });
+  return withCounts(current, { isLate, uncounted: {}, agedEntry: event.entry });
 }
 
 function evolveRelieved(current: Case, event: Stamped<Relieved>): Case {
