@@ -397,7 +397,7 @@ test.each([
   expect(differingField(wanted, { ...wanted, ...more })).toBe(field);
 });
 
-test('[S5] capitals that have no small letter of their own are compared as they are read', () => {
+test('[S5] other letters make a label differ, although in capitals they would be the same', () => {
   expect(differingField({ ...wanted, patientName: 'Straße' }, { patientName: 'STRASSE' })).toBe(
     'patientName',
   );

@@ -94,6 +94,10 @@ test.each([
   expect(isBirthDate(born, now)).toBe(isSo);
 });
 
+test('[C1] somebody can be born on the day itself, from its first minute', () => {
+  expect(isBirthDate('2026-01-05', '2026-01-05T00:00:00+00:00')).toBe(true);
+});
+
 test.each([
   ['2008-03-01', '2026-01-31', 17],
   ['2008-01-31', '2026-02-01', 18],

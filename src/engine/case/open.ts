@@ -45,18 +45,11 @@ export function openCase(command: OpenCase, context: Context): Decision<Stamped<
 
 /** A date that exists and is not after today. */
 export function isBirthDate(born: unknown, now: string): born is string {
-  if (typeof born !== 'string' || !/^\d{4}-\d\d-\d\d$/.test(born)) return false;
+  if (typeof born !== 'string' || born < '1880') return false;
   const instant = Date.parse(`${born}T00:00:00Z`);
-  if (!Number.isFinite(instant) || born.slice(0, 4) < '1880') return false;
-  const [, month = 0, day = 0] = born.split('-').map(Number);
-  const days = month === 2 ? (isLeapYear(Number(born.slice(0, 4))) ? 29 : 28) : daysIn(month);
-  return month >= 1 && month <= 12 && day >= 1 && day <= days && instant <= Date.parse(now);
+  if (!(instant <= Date.parse(now))) return false; // nor when it is no instant at all
+  return new Date(instant).toISOString().startsWith(`${born}T`); // 30 February would be 2 March
 }
-
-const isLeapYear = (year: number): boolean =>
-  (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-
-const daysIn = (month: number): number => ([4, 6, 9, 11].includes(month) ? 30 : 31);
 
 /** One variant of each group: those named, else the first of the group. */
 function chosen(

@@ -1,0 +1,383 @@
+import { expect, test } from 'vitest';
+import { assert, Fault } from '#engine/assert.ts';
+import { decide } from '#engine/case/decide.ts';
+import type { Command } from '#engine/case/events.ts';
+import { evolve } from '#engine/case/evolve.ts';
+import { openCase } from '#engine/case/open.ts';
+import { decideCheckpoints } from '#engine/checkpoints/decide.ts';
+import { evolveCheckpoints } from '#engine/checkpoints/evolve.ts';
+import { decideClosures } from '#engine/closures/decide.ts';
+import { evolveClosures } from '#engine/closures/evolve.ts';
+import { refuse } from '#engine/decision.ts';
+import { noPrevious } from '#engine/history/envelope.ts';
+import { replay } from '#engine/history/replay.ts';
+import { hasId, withId } from '#engine/idSet.ts';
+import { decideNotes } from '#engine/notes/decide.ts';
+import { evolveNotes } from '#engine/notes/evolve.ts';
+import { lossOf } from '#engine/notes/lossOf.ts';
+import { peopleFrom, personFrom } from '#engine/people.ts';
+import { isContra, type Place } from '#engine/places.ts';
+import { isInstant, isMeasure, isQuantity, isSeen, isText } from '#engine/quantities.ts';
+import type { RefusalCode } from '#engine/refusals.ts';
+import { evolveSpecimens } from '#engine/specimens/evolve.ts';
+import {
+  checkpoint,
+  closedUp,
+  count,
+  type Done,
+  given,
+  incised,
+  look,
+  opening,
+  specimenGone,
+  wait,
+} from '../support/given.ts';
+
+/** What every area stands on: numbers and texts, people and places, ids, notes, and the road of a command. */
+
+const at = '2026-01-05T08:00:00+00:00';
+const context = { at, by: 'Prueba', id: 'last' };
+const strange = (json: string) => JSON.parse(json);
+
+test.each<readonly [unknown, boolean, boolean, boolean]>([
+  [1, true, true, true],
+  [0, false, true, true],
+  [999, true, true, true],
+  [1000, false, false, true],
+  [99_999, false, false, true],
+  [100_000, false, false, false],
+  [-1, false, false, false],
+  [1.5, false, false, true],
+  ['1', false, false, false],
+  [null, false, false, false],
+  [[1], false, false, false],
+  [Number.NaN, false, false, false],
+  [Number.POSITIVE_INFINITY, false, false, false],
+])(
+  '[L2] %s is a quantity (%s), can be seen (%s), is a measure (%s)',
+  (value, quantity, seen, measure) => {
+    expect([isQuantity(value), isSeen(value), isMeasure(value)]).toEqual([quantity, seen, measure]);
+  },
+);
+
+test.each<readonly [string, unknown, boolean]>([
+  ['a word', 'x', true],
+  ['nothing', '', false],
+  ['spaces', '   ', false],
+  ['a number', 5, false],
+  ['500 letters', 'x'.repeat(500), true],
+  ['501 letters', 'x'.repeat(501), false],
+])('[X10] %s is a text of an entry: %s', (_, value, isSo) => {
+  expect(isText(value)).toBe(isSo);
+});
+
+test.each<readonly [unknown, boolean]>([
+  ['2026-01-05T08:00Z', true],
+  ['2026-01-05T08:00:01Z', true],
+  ['2026-01-05T08:00:01.5Z', true],
+  ['2026-01-05T08:00:01.123+01:00', true],
+  ['2026-01-05T08:00:00-05:00', true],
+  ['2026-01-05T08:00:00', false],
+  ['2026-01-05', false],
+  ['2026-13-05T08:00:00Z', false],
+  ['2026-01-05T25:00:00Z', false],
+  ['2026-01-05T08:00:01.1234Z', false],
+  ['2026-01-05T08:00:01.aZ', false],
+  ['at 2026-01-05T08:00:00Z', false],
+  ['2026-01-05T08:00:00Z or so', false],
+  [['2026-01-05T08:00:00Z'], false],
+  [20260105, false],
+])('[K8] %j is an instant: %s', (value, isSo) => {
+  expect(isInstant(value)).toBe(isSo);
+});
+
+test('[C1] a person is meant by role or name, once, whatever the capitals and the spaces', () => {
+  const { team } = opening;
+  expect(personFrom(team, ' scrub ')).toBe('Testa');
+  expect(personFrom(team, ' Nuovo ')).toBe('Nuovo');
+  expect(peopleFrom(team, ['scrub', 'TESTA', ' testa', 'circulator', ' ', 'Nuovo'])).toEqual([
+    'Testa',
+    'Prueba',
+    'Nuovo',
+  ]);
+  const spaced = { ...team, scrub: ' Testa ' };
+  expect(peopleFrom(spaced, ['scrub', 'Testa'])).toHaveLength(1);
+});
+
+test.each<readonly [Place, boolean]>([
+  ['supply', true],
+  ['changed', true],
+  ['table', false],
+  ['patient/abdomen', false],
+  ['missing', false],
+])('[L2] %s may be below zero: %s', (place, isSo) => {
+  expect(isContra(place)).toBe(isSo);
+});
+
+test('[X10] a refusal says where only if there is a where', () => {
+  expect(Object.keys(refuse('held').refusal)).toEqual(['code', 'sentence', 'whatToDo']);
+  expect(refuse('held', 'x').refusal).toMatchObject({ code: 'held', detail: 'x' });
+});
+
+test('[X10] what does not hold is a fault with its sentence', () => {
+  expect(() => assert(false, 'a case is opened once')).toThrow(new Fault('a case is opened once'));
+  expect(() => assert(true, 'x')).not.toThrow();
+  const danced = strange('{"type":"danced","entry":2}');
+  expect(() => evolve(given().current, danced)).toThrow('Not handled: {"type":"danced","entry":2}');
+});
+
+test('[X10] thousands of ids are each known, and no other is', () => {
+  const ids = Array.from({ length: 3000 }, (_, n) => `command-${n}`);
+  const { current } = given();
+  const set = ids.reduce(withId, current.ids);
+  expect(ids.every((id) => hasId(set, id))).toBe(true);
+  expect(ids.some((id) => hasId(current.ids, id))).toBe(false);
+  expect(hasId(set, 'command-3000')).toBe(false);
+  expect(hasId(set, 'ommand-1')).toBe(false);
+});
+
+test('[X10] an id that is known leaves the set as it is; a new one leaves the old set as it was', () => {
+  const { ids } = given().current;
+  const one = withId(ids, 'one');
+  expect(withId(one, 'one')).toBe(one);
+  expect(hasId(ids, 'one')).toBe(false);
+  expect(hasId(withId(one, 'two'), 'one')).toBe(true);
+});
+
+test('[X10] ids that end differently spread over the leaves', () => {
+  const { ids } = given().current;
+  const set = Array.from({ length: 1000 }, (_, n) => `a-long-beginning-of-an-id-${n}`).reduce(
+    withId,
+    ids,
+  );
+  const leaves = set.flat(2).filter((leaf) => leaf.length > 0);
+  expect(leaves.length).toBeGreaterThan(900);
+});
+
+test('[X10] an id is told from one that has only the same end', () => {
+  const { ids } = given().current;
+  const set = withId(ids, 'tablet-1-000000000001');
+  expect(hasId(set, 'tablet-2-000000000001')).toBe(false);
+});
+
+test.each<readonly [string, RefusalCode, string | undefined, Command]>([
+  ['a note of nothing', 'reason-missing', 'Prueba', { type: 'note', text: ' ' }],
+  [
+    'a weight of a line not known',
+    'unknown-line',
+    'mop',
+    { type: 'weigh', line: 'mop', n: 1, wetG: 5 },
+  ],
+  ['a weight of no piece', 'not-a-quantity', 'n', { type: 'weigh', line: 'swab', n: 0, wetG: 5 }],
+  [
+    'a weight below nothing',
+    'not-a-number',
+    'wetG',
+    { type: 'weigh', line: 'swab', n: 1, wetG: -1 },
+  ],
+  ['a fluid of no kind', 'malformed', 'kind', strange('{"type":"fluid","kind":"tea","ml":1}')],
+  ['a fluid below nothing', 'not-a-number', 'ml', { type: 'fluid', kind: 'other', ml: -1 }],
+  [
+    'a handover of a line not known',
+    'unknown-line',
+    'mop',
+    { type: 'handover', line: 'mop', to: 'ward', plan: 'x' },
+  ],
+  [
+    'a handover without a plan',
+    'reason-missing',
+    'drain',
+    { type: 'handover', line: 'drain', to: 'ward', plan: '' },
+  ],
+  [
+    'a handover to nobody',
+    'name-missing',
+    'drain',
+    { type: 'handover', line: 'drain', to: '', plan: 'x' },
+  ],
+  [
+    'a handover of what does not stay',
+    'not-enough',
+    'drain',
+    { type: 'handover', line: 'drain', to: 'ward', plan: 'x' },
+  ],
+])('[X9] [K10] it is refused: %s', (_, code, detail, command) => {
+  given(...incised)
+    .when(command)
+    .refused(code, detail);
+});
+
+test('[K10] what was noted, weighed and measured is kept with when and by whom', () => {
+  const { current } = given(
+    { type: 'note', text: 'slow to start' },
+    { type: 'weigh', line: 'swab', n: 2, wetG: 50 },
+    { type: 'fluid', kind: 'irrigation', ml: 200 },
+  );
+  expect(current.notes).toEqual([{ text: 'slow to start', by: 'Prueba', at }]);
+  expect(current.weighed).toEqual([{ line: 'swab', n: 2, wetG: 50, at }]);
+  expect(current.fluids).toEqual([{ kind: 'irrigation', ml: 200, at }]);
+  expect(current.log?.tail?.tail?.head).toMatchObject({ type: 'noteWritten', subject: '' });
+});
+
+test('[K10] [K12] blood lost since a dose is what was measured after it', () => {
+  const done: readonly Done[] = [
+    { type: 'weigh', line: 'swab', n: 1, wetG: 105 },
+    { type: 'fluid', kind: 'suction', ml: 100 },
+    wait(5),
+    { type: 'weigh', line: 'swab', n: 1, wetG: 55 },
+    { type: 'fluid', kind: 'suction', ml: 30 },
+  ];
+  const { current } = given(...done);
+  expect(lossOf(current)).toEqual({
+    swabsMl: 150,
+    suctionMl: 130,
+    totalMl: 280,
+    isUnknown: false,
+    needsLook: false,
+  });
+  expect(lossOf(current, at)).toMatchObject({ swabsMl: 50, suctionMl: 30, totalMl: 80 });
+  const even = given(
+    { type: 'fluid', kind: 'suction', ml: 50 },
+    { type: 'fluid', kind: 'other', ml: 50 },
+  );
+  expect(lossOf(even.current)).toMatchObject({ suctionMl: 0, needsLook: false });
+});
+
+test.each<readonly [string, string, boolean]>([
+  ['500 letters', 'x'.repeat(500), true],
+  ['501 letters', 'x'.repeat(501), false],
+])('[X10] a text of %s is taken whole or not at all', (_, text, isTaken) => {
+  const answered = given(...incised).when({ type: 'note', text });
+  if (isTaken) answered.accepted();
+  else answered.refused('too-long');
+});
+
+test('[X10] so is one that is deep in a command', () => {
+  const long = 'x'.repeat(501);
+  const answers = { seen: true, dry: { open: { name: 'surgeon', reason: long } } };
+  given(...incised)
+    .when({ type: 'look', closure: 'abdomen', answers })
+    .refused('too-long');
+  given(...incised)
+    .when({ type: 'agree', by: ['scrub', long] })
+    .refused('too-long');
+  given(...incised)
+    .when(strange('{"type":"note","text":"short","more":null}'))
+    .accepted();
+});
+
+const finished: readonly Done[] = [
+  ...incised,
+  ...specimenGone,
+  ...closedUp,
+  checkpoint('sign-out'),
+  { type: 'finish' },
+];
+
+test.each<readonly [string, Command, boolean]>([
+  ['a film', { type: 'xray', wholeField: true, result: 'seen', readBy: 'L' }, true],
+  ['a note', { type: 'note', text: 'seen next day' }, true],
+  [
+    'another step of a discrepancy',
+    { type: 'discrepancy', line: 'swab', step: 'record-read', by: 'surgeon' },
+    false,
+  ],
+  ['a specimen', strange('{"type":"specimen","id":"lump","step":"found"}'), false],
+  ['a dose', { type: 'dose', agent: 'cefuroxime' }, false],
+])('[X8] after the case %s is taken: %s', (_, command, isTaken) => {
+  const answered = given(...finished).when(command);
+  if (isTaken) answered.accepted();
+  else answered.refused('case-finished');
+});
+
+test('[X8] after the case a piece can still be found, where one is missing', () => {
+  given(...finished)
+    .when({ type: 'discrepancy', line: 'swab', step: 'found', place: 'off' })
+    .refused('no-discrepancy');
+});
+
+test('[X1] sign out is held when it is finished, and only it', () => {
+  const begun = given(...incised, { type: 'beginCheckpoint', id: 'sign-out' });
+  begun.when({ type: 'finishCheckpoint', id: 'sign-out' }).refused('held');
+  given(...incised)
+    .when({ type: 'finishCheckpoint', id: 'sign-out' })
+    .refused('checkpoint-not-begun');
+  const signIn = given({ type: 'beginCheckpoint', id: 'sign-in' });
+  signIn.when({ type: 'finishCheckpoint', id: 'sign-in' }).refused('steps-open');
+  given(...finished.slice(0, -1), { type: 'add', line: 'loop', n: 1 })
+    .when({ type: 'finishCheckpoint', id: 'sign-out' })
+    .refused('checkpoint-finished');
+  begun.when({ type: 'reopenCheckpoint', id: 'sign-out', reason: 'x' }).refused('checkpoint-open');
+});
+
+test('[X5] what changes inside asks the looks again, but not of a closure that is made', () => {
+  const made = given(
+    ...incised,
+    ...specimenGone,
+    look('abdomen'),
+    count('cavity'),
+    { type: 'close', closure: 'uterus' },
+    count('closing'),
+    { type: 'close', closure: 'abdomen' },
+  );
+  const into: Command = { type: 'move', line: 'swab', from: 'table', to: 'patient/vagina', n: 1 };
+  const after = made.when(into).accepted();
+  expect(Object.keys(after.current.looks)).toEqual(['abdomen']);
+  expect(after.current.looks).toBe(made.current.looks);
+  const { current } = given(...incised, look('abdomen'), { ...into, to: 'patient/uterus' });
+  expect(current.looks).toEqual({});
+});
+
+test('[X10] a record begins with its opening, and goes on in its order', () => {
+  const decision = openCase(opening, { ...context, id: 'open' });
+  const [opened] = decision.ok ? decision.events : [];
+  const { current } = given(...incised);
+  if (!opened) throw new Error('the case was not opened');
+  expect(() => evolve(current, opened)).toThrow(new Fault('a case is opened once'));
+  const note = { ...context, type: 'noteWritten', text: 'x' } as const;
+  expect(() => evolve(undefined, { ...note, entry: 2 })).toThrow(
+    new Fault('the first event opens the case'),
+  );
+  expect(() => evolve(current, { ...note, entry: 3 })).toThrow(
+    new Fault(`entry 3 comes after ${current.entry}`),
+  );
+  expect(evolve(current, { ...note, entry: current.entry }).notes).toHaveLength(1);
+});
+
+test('[X10] a replay gives the case, or the row at which the record stops making sense', () => {
+  const decision = openCase(opening, { ...context, id: 'open' });
+  const opened = decision.ok ? decision.events : [];
+  const note = { ...context, type: 'noteWritten', text: 'x', entry: 2 } as const;
+  const whole = replay([{ events: opened }, { events: [note] }]);
+  expect(whole).toMatchObject({ ok: true, current: { entry: 2, notes: [{ text: 'x' }] } });
+  expect(replay([])).toEqual({
+    ok: false,
+    row: 1,
+    sentence: 'The record is empty.',
+    current: undefined,
+  });
+  const twice = replay([{ events: opened }, { events: opened }]);
+  expect(twice).toMatchObject({
+    ok: false,
+    row: 2,
+    sentence: 'a case is opened once',
+    current: { entry: 1 },
+  });
+  const broken = strange('[{"events":[{"type":"opened"}]}]');
+  expect(() => replay(broken)).toThrow(TypeError);
+  expect(noPrevious).toMatch(/^0{64}$/);
+});
+
+test('[X10] what is no command and no event is a fault in every area', () => {
+  const { current } = given();
+  const danced = strange('{"type":"danced","entry":2}');
+  for (const decideArea of [decideCheckpoints, decideClosures, decideNotes])
+    expect(() => decideArea(current, danced, context)).toThrow(Fault);
+  expect(() => decide(current, danced, context)).toThrow(Fault);
+  expect(() => evolve(current, danced)).toThrow(Fault);
+  expect(() => evolveCheckpoints(current, danced)).toThrow(Fault);
+  expect(() => evolveClosures(current, danced)).toThrow(Fault);
+  expect(() => evolveNotes(current, danced)).toThrow(Fault);
+  const lump = strange('{"type":"danced","specimen":"lump","entry":2,"id":"x","at":"x","by":"x"}');
+  expect(() => evolveSpecimens(current, lump)).toThrow(Fault);
+});
