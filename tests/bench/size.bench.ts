@@ -112,12 +112,12 @@ for (const { modules } of first)
       ?.match(/^(@[^/]+\/)?[^/]+/)?.[0];
     const name = path.includes('/node_modules/')
       ? `package ${inPackage}`
-      : (path.match(/\/(src\/[^/]+)/)?.[1] ?? 'built');
+      : (path.match(/\/(src\/screens\/[^/]+|src\/[^/]+)/)?.[1] ?? 'built');
     parts.set(name, (parts.get(name) ?? 0) + renderedLength);
   }
 console.log('\n| in the first load | before minifying |\n| --- | --- |');
 for (const [name, length] of [...parts].sort((one, other) => other[1] - one[1]))
-  console.log(`| ${name} | ${kilo(length)} |`);
+  if (length >= 1000) console.log(`| ${name} | ${kilo(length)} |`);
 
 const { dependencies }: { dependencies: Record<string, string> } = JSON.parse(
   readFileSync(join(root, 'package.json'), 'utf8'),
