@@ -64,6 +64,13 @@ test.each(sheets)('$id: all nineteen items are asked or left out by name', (shee
   expect(silent).toEqual([]);
 });
 
+test('the README lists every sheet with its title', () => {
+  const section = readFileSync('checklists/README.md', 'utf8').split(/^## /m)[1] ?? '';
+  const rows = [...section.matchAll(/^\| `([a-z0-9-]+)` \| ([^|]+) \|/gm)];
+  const listed = rows.map(([, id, title]) => `${id}: ${title?.trim()}`);
+  expect(listed.sort()).toEqual(sheets.map(({ id, title }) => `${id}: ${title}`).sort());
+});
+
 test('the WHO list has seven, seven and five items', () => {
   const counts = Object.keys(standardCheckpoints).map(
     (id) => whoItems.filter(({ checkpoint }) => checkpoint === id).length,
