@@ -13,6 +13,7 @@ export function checkLines(checking: Checking): void {
       mistake(checking, 'said-twice', path, `the section ${first}`, 'be said once');
     seen.set(line.id, line.section);
     checkFilledIn(checking, line, path);
+    checkNameOnce(checking, line, path);
     checkOpening(checking, line, path);
     checkTracked(checking, line, path);
     for (const turn of line.turns) checkTurn(checking, line, turn, [...path, 'turns', turn.id]);
@@ -64,6 +65,18 @@ function checkFilledIn(checking: Checking, line: Line, path: Path): void {
       quoted(line.id),
       `another name, since the fragments of a broken ${whole} get this one`,
     );
+}
+
+/** Lines are called aloud by their names: two of one name cannot be told apart. */
+function checkNameOnce(checking: Checking, line: Line, path: Path): void {
+  const called = ({ name }: Line): string => name.trim().toLowerCase();
+  const { lines } = checking.sheet;
+  const first = lines.find((one) => called(one) === called(line));
+  if (line.name === '' || first === undefined || first === line) return;
+  // A line that stands twice was told as such.
+  if (lines.filter(({ id }) => id === line.id || id === first.id).length > 2) return;
+  const found = `the line ${first.id}`;
+  mistake(checking, 'said-twice', [...path, 'name'], found, 'be a name of its own');
 }
 
 function checkOpening(checking: Checking, line: Line, path: Path): void {

@@ -73,9 +73,21 @@ export function text(lettersMax: number): Reader<string> {
           found: `${tree.value.length} letters long`,
           expected,
         });
+      const unseen = unseenIn(tree.value);
+      if (unseen !== undefined)
+        tell(issues, 'wrong-kind', tree.at, field, {
+          found: `a text with a letter that nobody sees (${unseen})`,
+          expected: 'a text of letters that can be seen',
+        });
       return tree.value.trim();
     },
   };
+}
+
+/** A letter that is not seen, by its number: two names that look alike could differ by it, or run backwards. */
+function unseenIn(text: string): string | undefined {
+  const hit = /[\p{Cc}\p{Cf}]/u.exec(text.replaceAll('\n', ' '))?.[0].codePointAt(0);
+  return hit === undefined ? undefined : `U+${hit.toString(16).toUpperCase().padStart(4, '0')}`;
 }
 
 /** A text of a certain form. */

@@ -96,7 +96,7 @@ const mistakes = [
     from: '- line: swab\n',
     to: '- reason2: x\n',
     says: [
-      'In small.yaml, line 106, column 5, changes.1.reason2 is not a word of the format here, which has line, checkpoint, closure, step, medicine, policy, who-items, set, to, drop, reason, approved-by and approved-on; perhaps "reason" is meant.',
+      'In small.yaml, line 106, column 5, changes.1.reason2 is not a word of the format here, which has line, checkpoint, closure, step, section, medicine, policy, who-items, set, to, drop, new-line, new-step, reason, approved-by and approved-on; perhaps "reason" is meant.',
       'In small.yaml, line 106, column 5, changes.1 is a change of nothing, but should be line, step (with checkpoint or closure), medicine, policy or who-items.',
     ],
   },

@@ -4,6 +4,14 @@ import { damaged, said } from './small.ts';
 /** Sections, lines, turns and variants. */
 const mistakes = [
   {
+    title: 'two lines have names that can be told apart aloud',
+    from: 'tube: { name: Tube }',
+    to: 'tube: { name: loop }',
+    says: [
+      'In small.yaml, line 33, column 21, sections.things.lines.tube.name is said a second time, after the line loop, but should be a name of its own.',
+    ],
+  },
+  {
     title: 'a quantity is a number',
     from: 'opening: 10,',
     to: 'opening: ten,',

@@ -12,6 +12,14 @@ const mistakes = [
     ],
   },
   {
+    title: 'a letter that nobody sees is told by its number',
+    from: 'name: Loop\n',
+    to: 'name: "Lo\\u202Eop"\n',
+    says: [
+      'In small.yaml, line 24, column 15, sections.things.lines.loop.name is a text with a letter that nobody sees (U+202E), but should be a text of letters that can be seen.',
+    ],
+  },
+  {
     title: 'a misspelt word is told with the likely one',
     from: 'title: Small',
     to: 'titel: Small',
