@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Sheet, Step } from '../../src/engine/sheet.ts';
+import { lineClasses, type Sheet, type Step } from '../../src/engine/sheet.ts';
 import { loadSheets } from '../../src/sheets/loadSheets.ts';
 
 /** What may stay inside, what no X-ray shows, what goes into which pot, and which answers let a team go on. */
@@ -14,12 +14,15 @@ type Said = {
   readonly unseen: string;
   /** Questions of its own that no answer stops, because any answer is one. */
   readonly neverStops: string;
+  /** Counts that leave a class out; all others cover everything. */
+  readonly shortCounts: string;
   /** Letter, name, side and media; those in brackets are only offered. */
   readonly specimens: readonly string[];
 };
 
 const said: Readonly<Record<string, Said>> = {
   'total-abdominal-hysterectomy': {
+    shortCounts: 'cavity swab sharp',
     stays:
       'ribbon-pack (reason where), drain (reason where), haemostatic-sheet (reason where), metal-clip, polymer-clip',
     startsInside: 'vaginal-item (seen)',
@@ -38,6 +41,7 @@ const said: Readonly<Record<string, Said>> = {
     ],
   },
   thyroidectomy: {
+    shortCounts: '',
     stays:
       'metal-clip, polymer-clip, sternal-wire-loop, haemostatic-sheet (reason where), drain (reason where), tie-knot',
     startsInside: '',
@@ -55,6 +59,7 @@ const said: Readonly<Record<string, Said>> = {
     ],
   },
   'total-hip-replacement': {
+    shortCounts: 'cavity swab sharp small',
     stays:
       'cup (lot), cup-screw (lot), hole-cap (lot), liner (lot), stem (lot), head (lot), cement-mix (lot), ' +
       'restrictor (lot), centraliser (lot), cable-loop (lot), drain (reason where)',
@@ -74,6 +79,7 @@ const said: Readonly<Record<string, Said>> = {
     ],
   },
   'paediatric-open-appendicectomy': {
+    shortCounts: '',
     stays: 'tie-knot, drain (reason where), large-swab (reason where)',
     startsInside: 'faecolith (imaging, not counted)',
     unseen: 'reel, strand, tie-knot, tie-tail, culture-stick, lens-wipe, wound-protector',
@@ -81,6 +87,7 @@ const said: Readonly<Record<string, Said>> = {
     specimens: ['A appendix formalin', '(B pus culture-swab sterile-pot)', '(C biopsy formalin)'],
   },
   'laparoscopic-sigmoid-colectomy': {
+    shortCounts: 'cavity swab sharp small',
     stays:
       'metal-clip, polymer-clip, staple-line, staple-ring, stoma-rod (reason where), ureter-stent (reason where), ' +
       'drain (reason where), haemostatic-sheet (reason where), large-swab (reason where)',
@@ -100,6 +107,7 @@ const said: Readonly<Record<string, Said>> = {
     ],
   },
   'wide-local-excision-of-breast': {
+    shortCounts: '',
     stays:
       'metal-clip, polymer-clip, drain (reason where), haemostatic-sheet (reason where), tie-knot',
     startsInside: 'wire (imaging), seed (imaging, not counted)',
@@ -178,6 +186,14 @@ describe.each(Object.entries(said))('%s', (id, wanted) => {
 
   test('every other question has an answer that stops', () =>
     expect(neverStopsOf(sheet)).toBe(wanted.neverStops));
+
+  test('every count covers all, but for these', () => {
+    const short = sheet.moments.filter(({ classes }) => classes.length < lineClasses.length);
+    const words = short.map(({ id: moment, classes }) => [moment, ...classes].join(' '));
+    expect(words.join(', ')).toBe(wanted.shortCounts);
+    const named = ['first', 'added', 'closing', 'final', 'relief', 'extra'];
+    expect(sheet.moments.map((moment) => moment.id)).toEqual(expect.arrayContaining(named));
+  });
 
   test('these specimens have these letters, sides and media', () =>
     expect(specimensOf(sheet)).toEqual(wanted.specimens));
