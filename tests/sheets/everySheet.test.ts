@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import type { Sheet, Step } from '../../src/engine/sheet.ts';
 import { loadSheets } from '../../src/sheets/loadSheets.ts';
 import { standardCheckpoints, whoItems } from '../../src/sheets/words.ts';
+import { spentMs } from '../support/cpu.ts';
 
 /** What holds for each file of checklists/. */
 const loaded = loadSheets('checklists');
@@ -20,9 +21,9 @@ test('every file is a sheet without a mistake', () => {
 });
 
 test('all of them are read and checked in under a second', () => {
-  const start = performance.now();
+  const start = spentMs();
   loadSheets('checklists');
-  expect(performance.now() - start).toBeLessThan(1000);
+  expect(spentMs() - start).toBeLessThan(1000);
 });
 
 test.each(sheets)('$id: every line, step and medicine names its source', (sheet) => {
