@@ -28,6 +28,8 @@ export type Notes = {
   /** Fails: home-failed, home-silent. Some homes may then hold it. */
   readonly put: (name: string, text: string) => Promise<Stored>;
   readonly drop: (name: string) => Promise<Stored>;
+  /** Looks again what is kept: another window may have written. */
+  readonly refresh: () => Promise<void>;
 };
 
 /** Units: milliseconds. */
@@ -39,9 +41,9 @@ const limitMs = 5000;
  */
 export async function openNotes(homes: readonly KeepingHome[]): Promise<Notes> {
   const known = new Map<string, string>();
-  const held = await Promise.all(homes.map((home) => ask(home.name, limitMs, home.readNotes)));
-  for (const one of [...held].reverse())
-    if (one.ok) for (const [name, text] of one.notes) known.set(name, text);
+  const look = () => Promise.all(homes.map((home) => ask(home.name, limitMs, home.readNotes)));
+  const held = await look();
+  learn(known, held);
   let queue: Promise<unknown> = Promise.resolve();
 
   /** One home after the other, so that at any moment one of them is whole. */
@@ -69,13 +71,31 @@ export async function openNotes(homes: readonly KeepingHome[]): Promise<Notes> {
   return {
     get: (name) => known.get(name),
     names: () => [...known.keys()],
+    // Said once more at the end, since a look that was asked for before may come in between.
     put: async (name, text) => {
       known.set(name, text);
-      return inAll((home) => home.putNote(name, text));
+      const stored = await inAll((home) => home.putNote(name, text));
+      known.set(name, text);
+      return stored;
     },
     drop: async (name) => {
       known.delete(name);
-      return inAll((home) => home.dropNote(name));
+      const stored = await inAll((home) => home.dropNote(name));
+      known.delete(name);
+      return stored;
+    },
+    refresh: () => {
+      const answer = queue.then(async () => learn(known, await look()));
+      queue = answer.catch(() => undefined);
+      return answer;
     },
   };
+}
+
+/** Takes over what the homes hold, if any of them answered. */
+function learn(known: Map<string, string>, held: readonly NotesHeld[]): void {
+  if (!held.some(({ ok }) => ok)) return;
+  known.clear();
+  for (const one of [...held].reverse())
+    if (one.ok) for (const [name, text] of one.notes) known.set(name, text);
 }

@@ -28,7 +28,7 @@ const wrappedName = (caseId: string) => `key-${caseId}`;
 /** Makes and finds the keys of cases among the notes of the tablet. */
 export function makeCaseKeys(notes: NotesPort, unitKey: () => Bytes | undefined): CaseKeys {
   const ciphers = new Map<string, Promise<CaseCipher>>();
-
+  const look = makeLook(notes);
   async function keyOf(caseId: string): Promise<Bytes | 'plain' | 'locked'> {
     const loose = fromHex(notes.get(looseName(caseId)) ?? '');
     if (loose && loose.length > 0) return loose;
@@ -41,6 +41,7 @@ export function makeCaseKeys(notes: NotesPort, unitKey: () => Bytes | undefined)
   async function cipherOf(caseId: string): Promise<CaseCipher | 'plain' | 'locked'> {
     const known = ciphers.get(caseId);
     if (known) return known;
+    await look.forKey(caseId);
     const key = await keyOf(caseId);
     if (typeof key === 'string') return key;
     const cipher = caseCipher(key, caseId);
@@ -64,6 +65,7 @@ export function makeCaseKeys(notes: NotesPort, unitKey: () => Bytes | undefined)
   }
 
   async function begin(caseId: string): Promise<Kept> {
+    look.forget(caseId);
     const kept = await notes.put(looseName(caseId), toHex(randomBytes(32)));
     return kept.ok ? wrap(caseId) : kept;
   }
@@ -77,22 +79,38 @@ export function makeCaseKeys(notes: NotesPort, unitKey: () => Bytes | undefined)
   async function forget(caseId: string): Promise<Kept> {
     ciphers.delete(caseId);
     const loose = await notes.drop(looseName(caseId));
-    const wrapped = await notes.drop(wrappedName(caseId));
-    return loose.ok ? wrapped : loose;
+    return loose.ok ? notes.drop(wrappedName(caseId)) : loose;
   }
 
   const canOpen = (caseId: string): boolean =>
-    notes.get(looseName(caseId)) !== undefined ||
-    notes.get(wrappedName(caseId)) === undefined ||
-    unitKey() !== undefined;
+    [notes.get(looseName(caseId)), unitKey()].some((key) => key !== undefined) ||
+    notes.get(wrappedName(caseId)) === undefined;
 
   function lock(): void {
     for (const caseId of ciphers.keys())
       if (notes.get(looseName(caseId)) === undefined) ciphers.delete(caseId);
   }
 
-  const open = () => openCases(notes);
-  return { cipherOf, canOpen, begin, wrapAll, end, open, forget, lock };
+  return {
+    ...{ cipherOf, canOpen, begin, wrapAll, end, forget, lock },
+    open: () => openCases(notes),
+  };
+}
+
+/** Another window may have begun a case since: its key is looked for once more before the case counts as plain. */
+function makeLook(notes: NotesPort) {
+  /** Cases that were looked for in vain, so that each of their rows need not look again. */
+  const plain = new Set<string>();
+  const isKnown = (caseId: string) =>
+    notes.get(looseName(caseId)) !== undefined || notes.get(wrappedName(caseId)) !== undefined;
+  return {
+    forKey: async (caseId: string): Promise<void> => {
+      if (isKnown(caseId) || plain.has(caseId)) return;
+      await notes.refresh();
+      if (!isKnown(caseId)) plain.add(caseId);
+    },
+    forget: (caseId: string) => void plain.delete(caseId),
+  };
 }
 
 const openCases = (notes: NotesPort): readonly string[] =>

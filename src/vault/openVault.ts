@@ -77,6 +77,10 @@ export function openVault(ports: VaultPorts): Vault {
     cases: core.cases,
     tookOut: (mark, by) => core.write({ type: 'caseTakenOut', ...mark, at: ports.now(), by }),
     receive: async (caseId) => {
+      // Another window may have set people up since.
+      core.deviceKey ??= await ports.deviceKey.get();
+      const read = await reread(core);
+      if (!read.ok) return read;
       if (stateOf(core).stage === 'none') return { ok: true };
       const isBack = core.book.removed.some((one) => one.caseId === caseId);
       const written = isBack ? await core.write({ type: 'caseReturned', caseId }) : undefined;

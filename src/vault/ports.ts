@@ -20,6 +20,8 @@ export type NotesPort = {
   readonly names: () => readonly string[];
   readonly put: (name: string, text: string) => Promise<Kept>;
   readonly drop: (name: string) => Promise<Kept>;
+  /** Looks again what is kept: another window may have written. */
+  readonly refresh: () => Promise<void>;
 };
 
 /** The tablet's own key: made here, kept by the browser, and never given out, not even to the page. */

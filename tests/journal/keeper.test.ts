@@ -98,6 +98,24 @@ describe('Notes', () => {
     expect(await notesOf(homes[1])).toEqual({ tries: 'abcdefgh' });
   });
 
+  test('that another window wrote are found when they are looked for again', async () => {
+    const { homes } = makeHomes();
+    const here = await openNotes(homes);
+    const there = await openNotes(homes);
+    await there.put('loose-case-1', 'a');
+    await there.put('loose-case-2', 'b');
+    expect(here.get('loose-case-1')).toBeUndefined();
+    await here.refresh();
+    expect(here.get('loose-case-1')).toBe('a');
+    await there.drop('loose-case-1');
+    await here.refresh();
+    expect(here.names()).toEqual(['loose-case-2']);
+    const looking = here.refresh();
+    await here.put('loose-case-3', 'c'); // asked for while it looks
+    await looking;
+    expect(here.get('loose-case-3')).toBe('c');
+  });
+
   test('do not mix with the memory of screens', async () => {
     const { homes, database } = makeHomes();
     const memory = await openScreenMemory(database.useStore('meta'));

@@ -43,6 +43,7 @@ export function makeVaultWorld(): VaultWorld {
         },
       },
       notes: {
+        refresh: async () => undefined,
         get: (name) => world.notes.get(name),
         names: () => [...world.notes.keys()],
         put: async (name, text) => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { readBook } from '#vault/book.ts';
-import type { Vault } from '#vault/openVault.ts';
-import { prueba, testa, threePeople } from '../support/vaultPorts.ts';
+import { openVault, type Vault } from '#vault/openVault.ts';
+import { makeVaultWorld, prueba, testa, threePeople } from '../support/vaultPorts.ts';
 
 const row = '{"patient":"Testcase, Ash"}';
 
@@ -103,6 +103,39 @@ describe('The key of a case', () => {
       { type: 'caseTakenOut', by: ['Testa'] },
       { type: 'caseRemoved', by: ['Testa'] },
     ]);
+  });
+});
+
+describe('A second window', () => {
+  test('finds the key of a case that the first one began after it was opened', async () => {
+    const { world, vault } = await threePeople();
+    const seen = new Map(world.notes);
+    const second = openVault({
+      ...world.ports,
+      notes: {
+        ...world.ports.notes,
+        get: (name) => seen.get(name),
+        refresh: async () => {
+          for (const [name, text] of world.notes) seen.set(name, text);
+        },
+      },
+    });
+    await second.start();
+    await vault.cases.begin('case-1');
+    const sealed = await (await cipherOf(vault)).seal(row);
+    expect(await (await cipherOf(second)).open(sealed)).toBe(row);
+    expect(await second.cases.cipherOf('case-2')).toBe('plain');
+  });
+
+  test('that was opened before anybody was set up seals what is begun in it later', async () => {
+    const world = makeVaultWorld();
+    const second = await world.restart();
+    const first = await world.restart();
+    await first.setUp(testa);
+    expect(second.state().stage).toBe('none');
+    expect(await second.receive('case-1')).toEqual({ ok: true });
+    expect(second.state().stage).toBe('locked');
+    expect(await second.cases.cipherOf('case-1')).not.toBe('plain');
   });
 });
 
