@@ -23,9 +23,28 @@ async function processOf(context: BrowserContext): Promise<number> {
 }
 
 /** Switches a tablet on and opens the program; the network is cut as soon as it can do without. */
-export async function switchOn(profile: string, origin: string): Promise<Tablet> {
+export async function switchOn(
+  profile: string,
+  origin: string,
+  executablePath = launchOptions.executablePath,
+): Promise<Tablet> {
+  const tablet = await switchOnAgain(profile, origin, executablePath);
+  await untilOffline(tablet.page);
+  await tablet.context.setOffline(true);
+  await tablet.page.reload();
+  await expect(tablet.page.locator('#root > *').first()).toBeVisible();
+  return tablet;
+}
+
+/** The same where it was open before: nothing is waited for. */
+export async function switchOnAgain(
+  profile: string,
+  origin: string,
+  executablePath = launchOptions.executablePath,
+): Promise<Tablet> {
   const context = await chromium.launchPersistentContext(profile, {
     ...launchOptions,
+    executablePath,
     viewport: { width: 1280, height: 800 },
     hasTouch: true,
     locale: 'en-GB',
@@ -35,9 +54,6 @@ export async function switchOn(profile: string, origin: string): Promise<Tablet>
   const page = context.pages()[0] ?? (await context.newPage());
   const id = await processOf(context);
   await page.goto(origin);
-  await untilOffline(page);
-  await context.setOffline(true);
-  await page.reload();
   await expect(page.locator('#root > *').first()).toBeVisible();
   const kill = async () => {
     const gone = new Promise<void>((resolve) => context.once('close', () => resolve()));
