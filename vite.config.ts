@@ -143,12 +143,14 @@ function offlineWorker(source: string): Plugin {
   };
 }
 
-/** The development server injects style elements, which the built page's policy forbids. */
+/** The development server injects style elements and scripts, which the built page's policy forbids. */
 const developmentPolicy = (): Plugin => ({
   name: 'development-policy',
   apply: 'serve',
   transformIndexHtml: (html) =>
-    html.replace("style-src 'self'", "style-src 'self' 'unsafe-inline'"),
+    html
+      .replace("style-src 'self'", "style-src 'self' 'unsafe-inline'")
+      .replace("; require-trusted-types-for 'script'; trusted-types default", ''),
 });
 
 /** Says where the built program is, in a sentence. */

@@ -10,6 +10,7 @@ import { makeRecordKit } from '#record/makeRecordKit.ts';
 import recordCss from '#record/record.css?raw';
 import { App } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
+import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
 import { browserIdle } from '#session/browserIdle.ts';
 import { deviceClock, randomIds } from '#session/browserPorts.ts';
@@ -93,6 +94,7 @@ async function keepNewest(isAtStart: () => boolean): Promise<void> {
   if ((await takeNewestVersion(registration)) && isAtStart()) location.reload();
 }
 
+allowOnlyOurMarkup();
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with the id root.');
 void begin(root);

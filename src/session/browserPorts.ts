@@ -1,7 +1,10 @@
 import type { Clock, Ids } from './ports.ts';
 
 /** The clock of this device, as ISO text with its offset, to the second. */
-export const deviceClock: Clock = { now: () => instantText(new Date()) };
+export const deviceClock: Clock = {
+  now: () => instantText(new Date()),
+  steadyMs: () => performance.now(),
+};
 
 /** An instant with the offset that this device has then. */
 export function instantText(date: Date): string {

@@ -62,7 +62,11 @@ export type JournalPort = {
   }>;
 };
 
-export type Clock = { readonly now: () => string };
+export type Clock = {
+  readonly now: () => string;
+  /** A clock that nobody sets. Units: milliseconds since some beginning. */
+  readonly steadyMs?: () => number;
+};
 export type Ids = { readonly next: () => string };
 
 /** A small memory of where the screen was, so that a restart comes back to it. Nothing about a patient. */

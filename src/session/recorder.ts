@@ -6,6 +6,7 @@ import { openCase } from '#engine/case/open.ts';
 import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
+import { createClockWatch } from './clockWatch.ts';
 import { type Core, saveFirst, stillSaving, whyNot } from './core.ts';
 import type { Failure } from './ports.ts';
 
@@ -54,6 +55,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
   const writer = createWriter(core, reload);
   const { record } = writer;
   const watch = createWatch(core);
+  const enter = createEntering(core, record);
 
   async function guarded(job: () => Promise<Outcome>): Promise<Outcome> {
     try {
@@ -77,13 +79,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
   return {
     send: (command, by, signed) => {
       const context = contextBy(by, signed);
-      return inTurn(async () => {
-        const { current } = state();
-        const sentence = whyNot(state(), current);
-        if (!current || sentence) return notNow(core, sentence ?? '');
-        const decision = decide(current, command, context);
-        return record({ caseId: current.id, before: current, decision, context });
-      });
+      return inTurn(() => enter(command, context));
     },
     canSend: (command) => {
       const { current } = state();
@@ -105,6 +101,36 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
       watch.say();
     },
   };
+}
+
+/** Enters one command after another on the open case. */
+function createEntering(core: Core, record: (pending: Pending) => Promise<Outcome>) {
+  const { ports, state } = core;
+  const clock = createClockWatch(ports.clock);
+
+  async function enterOne(command: Command, context: Context): Promise<Outcome> {
+    const { current } = state();
+    const sentence = whyNot(state(), current);
+    if (!current || sentence) return notNow(core, sentence ?? '');
+    const decision = decide(current, command, context);
+    return record({ caseId: current.id, before: current, decision, context });
+  }
+
+  /** What became of the clock stands before the entry; not before a take-back, which is of the last entry. */
+  async function enterWithClock(command: Command, context: Context): Promise<Outcome> {
+    const { current } = state();
+    const jump = current && clock.jumpBefore(context.at, current.lastAt);
+    if (jump && command.type !== 'correct' && !whyNot(state(), current)) {
+      const own = { by: unnamed, id: ports.ids.next() };
+      const noted = await enterOne({ type: 'note', text: jump }, { ...own, at: context.at });
+      if (!noted.ok) return noted;
+    }
+    const outcome = await enterOne(command, context);
+    if (outcome.ok && command.type !== 'correct') clock.entered(context.at);
+    return outcome;
+  }
+
+  return enterWithClock;
 }
 
 /** Says that an entry is not saved yet while any of those on their way is late. */

@@ -159,3 +159,42 @@ test('the page may load nothing but its own files', async ({ page, baseURL }) =>
   expect(outside).toBe('refused');
   expect(problems.join(' ')).toContain('Content Security Policy');
 });
+
+test('the page makes no markup and no script from text that is not its own', async ({ page }) => {
+  await page.goto('/');
+  await expect(page.locator('#root > *').first()).toBeVisible();
+  const tried = await page.evaluate(() => {
+    const attempt = (work: () => unknown): string => {
+      try {
+        work();
+        return 'allowed';
+      } catch {
+        return 'refused';
+      }
+    };
+    const part = document.createElement('div');
+    const types: { createPolicy?: (name: string, rules: object) => unknown } = Reflect.get(
+      window,
+      'trustedTypes',
+    );
+    return {
+      handler: attempt(() => {
+        part.innerHTML = '<img src="x" onerror="document.title = 1">';
+      }),
+      frame: attempt(() => {
+        part.innerHTML = '<iframe srcdoc="x"></iframe>';
+      }),
+      policy: attempt(() => types.createPolicy?.('other', {})),
+      worker: attempt(() => new Worker('blob:x')),
+      run: attempt(() => {
+        const script = document.createElement('script');
+        script.textContent = 'document.title = 2';
+        document.body.append(script);
+      }),
+      left: part.childElementCount,
+    };
+  });
+  expect(tried).toMatchObject({ handler: 'refused', frame: 'refused', policy: 'refused', left: 0 });
+  expect(tried).toMatchObject({ worker: 'refused', run: 'refused' });
+  await expect(page).toHaveTitle('Lastlook');
+});

@@ -6,12 +6,12 @@
 import { parseArgs } from 'node:util';
 import { switchOnAgain, type Tablet } from '../browser/tablet.ts';
 import {
+  aim,
   backToFrame,
   beginCase,
   newProfile,
   readRecord,
   serve,
-  tapAway,
   watchScreen,
 } from './soakCase.ts';
 
@@ -32,7 +32,8 @@ export type Killed = {
 async function tapUntilKilled(tablet: Tablet) {
   const seen = await watchScreen(tablet.page);
   let isDead = false;
-  const tapping = tapAway(tablet.page, () => isDead);
+  const tapAway = await aim(tablet.page);
+  const tapping = tapAway(() => isDead);
   await new Promise((resolve) => setTimeout(resolve, 30 + Math.random() * longestMs));
   await tablet.kill();
   isDead = true;

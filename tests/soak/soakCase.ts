@@ -97,7 +97,10 @@ export async function watchScreen(page: Page): Promise<Seen> {
 }
 
 /** Taps one swab in and takes it back, as fast as it goes, until told to stop. Counts the taps. */
-export async function tapAway(page: Page, isOver: () => boolean): Promise<number> {
+export type TapAway = (isOver: () => boolean) => Promise<number>;
+
+/** Finds where to tap. */
+export async function aim(page: Page): Promise<TapAway> {
   const middle = async (what: ReturnType<typeof button>) => {
     const box = await what.boundingBox();
     if (!box) throw new Error('What is to be tapped is not on the screen.');
@@ -105,15 +108,17 @@ export async function tapAway(page: Page, isOver: () => boolean): Promise<number
   };
   const inside = await middle(stretch(page, swab, 'on the table'));
   const back = await middle(button(page, 'Take back'));
-  let taps = 0;
-  while (!isOver()) {
-    const { x, y } = taps % 2 === 0 ? inside : back;
-    taps += 1;
-    try {
-      await page.touchscreen.tap(x, y);
-    } catch {
-      break; // The browser is gone.
+  return async (isOver) => {
+    let taps = 0;
+    while (!isOver()) {
+      const { x, y } = taps % 2 === 0 ? inside : back;
+      taps += 1;
+      try {
+        await page.touchscreen.tap(x, y);
+      } catch {
+        break; // The browser is gone.
+      }
     }
-  }
-  return taps;
+    return taps;
+  };
 }

@@ -9,12 +9,12 @@ import { switchOnAgain, type Tablet } from '../browser/tablet.ts';
 import { cutLast, cutPower, hasStrace, type Journal, shapes, tracedChromium } from './cut.ts';
 import { readPlain, writePlain } from './plain.ts';
 import {
+  aim,
   backToFrame,
   beginCase,
   newProfile,
   readRecord,
   serve,
-  tapAway,
   watchScreen,
 } from './soakCase.ts';
 
@@ -26,7 +26,8 @@ async function tapFor(tablet: Tablet, ms: number): Promise<number> {
   await backToFrame(tablet.page);
   const seen = await watchScreen(tablet.page);
   const end = Date.now() + ms;
-  await tapAway(tablet.page, () => Date.now() > end);
+  const tapAway = await aim(tablet.page);
+  await tapAway(() => Date.now() > end);
   return rows + seen.changes;
 }
 

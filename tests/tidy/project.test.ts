@@ -48,9 +48,16 @@ const machineMarks = ({ path, text }: Source): readonly Finding[] =>
 /** What the page may load: the built page must say it, and nothing looser. */
 function policyWrong(html: string): readonly Finding[] {
   const policy = /Content-Security-Policy"\s+content="([^"]*)"/.exec(html)?.[1] ?? '';
+  const needed = [
+    "default-src 'none'",
+    "require-trusted-types-for 'script'",
+    'trusted-types default',
+    "base-uri 'none'",
+    "form-action 'none'",
+  ];
   const loose = ["'unsafe-inline'", "'unsafe-eval'", 'http:', 'https:', '*'];
   return [
-    ...(policy.includes("default-src 'none'") ? [] : ["the policy lacks default-src 'none'."]),
+    ...needed.filter((word) => !policy.includes(word)).map((word) => `the policy lacks ${word}.`),
     ...loose.filter((word) => policy.includes(word)).map((word) => `the policy allows ${word}.`),
     ...(/\sstyle="/.test(html) ? ['a style attribute, which the policy forbids.'] : []),
   ];
@@ -96,10 +103,12 @@ test.each([
 });
 
 test('a loose policy is found', () => {
+  const types = "require-trusted-types-for 'script'; trusted-types default";
   const page = (policy: string) =>
     `<meta http-equiv="Content-Security-Policy" content="${policy}" />`;
-  expect(policyWrong(page("default-src 'none'; script-src 'self'"))).toEqual([]);
-  expect(policyWrong(page("default-src 'none'; style-src 'unsafe-inline'"))).toHaveLength(1);
-  expect(policyWrong(page("script-src 'self'"))).toHaveLength(1);
-  expect(policyWrong('<p style="color: red"></p>')).toHaveLength(2);
+  const whole = `default-src 'none'; base-uri 'none'; form-action 'none'; ${types}`;
+  expect(policyWrong(page(`${whole}; script-src 'self'`))).toEqual([]);
+  expect(policyWrong(page(`${whole}; style-src 'unsafe-inline'`))).toHaveLength(1);
+  expect(policyWrong(page("script-src 'self'"))).toHaveLength(5);
+  expect(policyWrong(`${page(whole)}<p style="color: red"></p>`)).toHaveLength(1);
 });

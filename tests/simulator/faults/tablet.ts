@@ -109,6 +109,7 @@ export function switchOn(
       journal,
       clock: {
         now: () => new Date(clockStart + time.now() + hears.clockOffMs()).toISOString(),
+        steadyMs: () => time.now(),
       },
       ids: {
         next: () => {
