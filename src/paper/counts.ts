@@ -64,8 +64,9 @@ function laterCounts({ moments }: Sheet): readonly { readonly short: string }[] 
 }
 
 function lineRow(sheet: Sheet, line: Line, later: number): Element {
-  const isFollowed = line.tracked ? cell() : el('td.shut');
-  const counted = line.counted ? cell() : el('td.shut');
+  const shut = el('td.shut', '×');
+  const isFollowed = line.tracked ? cell() : shut;
+  const counted = line.counted ? cell() : shut;
   return row(
     cell(
       el('strong', line.name),

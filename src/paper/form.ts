@@ -1,6 +1,7 @@
 import { fitsVariant } from '#engine/applies.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { changesOf } from './changesOf.ts';
 import { checkpointPages } from './checkpoints.ts';
 import { closurePages } from './closures.ts';
 import { countPages, discrepancyPage } from './counts.ts';
@@ -128,16 +129,14 @@ function variantChoices(sheet: Sheet, current: Case | undefined): readonly Eleme
   });
 }
 
-function localChanges({ changes }: Sheet): Inner {
-  if (changes.length === 0) return undefined;
+function localChanges(sheet: Sheet): Inner {
+  const groups = changesOf(sheet);
+  if (groups.length === 0) return undefined;
   return el(
     'div.changes',
     el('h3', 'Changed here'),
-    el(
-      'ul',
-      ...changes.map(({ what, from, to, reason, approvedBy, approvedOn }) =>
-        el('li', `${what}: ${to} (was ${from}). ${reason}. ${approvedBy}, ${approvedOn}.`),
-      ),
+    ...groups.map(({ changes, approval }) =>
+      el('p', `${changes.join('; ')}. `, el('strong', approval)),
     ),
   );
 }

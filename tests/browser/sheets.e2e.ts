@@ -93,6 +93,7 @@ test('a sheet is looked at, brought in, changed, used offline and taken out', as
   // The version that was taken into use is there after a restart, and is what a case is opened with.
   await context.setOffline(true);
   await page.reload();
+  await press(page, 'Back to the cases');
   await openTeachingCase(page);
   await expect(page.getByText('Any allergy, and which?').first()).toBeVisible();
 });

@@ -55,7 +55,7 @@ export function SheetPage(props: SheetPageProps) {
       <main class="library-main">
         <Scroller>
           <Show when={props.said}>
-            <p class="said-line" role="status">
+            <p class="said-line" role="status" data-tone={props.sheet ? 'agreed' : 'missing'}>
               {props.said}
             </p>
           </Show>

@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js';
 import type { Sheet } from '#engine/sheet.ts';
+import { changesOf } from '#paper/changesOf.ts';
 import { Button } from '#parts/Button.tsx';
 import type { Candidate, LibraryEntry, SheetLibrary } from '#session/sheetLibrary.ts';
 
@@ -12,20 +13,22 @@ export type VersionsProps = {
 
 /** What was changed here, who approved it and when, and every version that was taken into use. */
 export function Versions(props: VersionsProps) {
+  const groups = () => (props.sheet ? [...changesOf(props.sheet)].reverse() : []);
   const versions = () => props.library.versions(props.entry.id);
   return (
     <>
       <section class="library-part">
         <h2>Changed here</h2>
-        <ul class="plain-list">
-          <For each={props.sheet?.changes ?? []} fallback={<li>Nothing.</li>}>
-            {({ what, from, to, reason, approvedBy, approvedOn }) => (
-              <li>
-                {what}: {to} (it was {from}). {reason}. Approved by {approvedBy} on {approvedOn}.
-              </li>
-            )}
-          </For>
-        </ul>
+        <For each={groups()} fallback={<p>Nothing.</p>}>
+          {({ changes, approval }) => (
+            <div class="library-approved">
+              <ul class="plain-list">
+                <For each={changes}>{(change) => <li>{change}</li>}</For>
+              </ul>
+              <p>{approval}</p>
+            </div>
+          )}
+        </For>
       </section>
       <section class="library-part">
         <h2>Versions on this tablet</h2>
