@@ -8,6 +8,8 @@ export type Context = {
   readonly id: string;
   /** Who confirmed it. No rule asks for it: it stands on the entry for those who read the record. */
   readonly signed?: readonly Signature[];
+  /** It was written on paper first, and typed in later: `at` is when it was typed. No rule asks for it either. */
+  readonly fromPaper?: true;
 };
 
 /** One person's say: with the own PIN, or without one and why. */
@@ -24,6 +26,7 @@ export type Stamp = {
   readonly at: string;
   readonly by: string;
   readonly signed?: readonly Signature[];
+  readonly fromPaper?: true;
 };
 export type Stamped<Body> = Body & Stamp;
 

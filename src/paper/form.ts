@@ -158,8 +158,8 @@ const afterwards = (): Element =>
     el('h3', 'Afterwards'),
     el(
       'p',
-      'When the tablet works again, the result of this paper is taken back into the record of the case, entry by ' +
-        'entry, each with the words "from paper". This paper stays with the notes of the patient.',
+      'When the tablet works again: More, On paper, Type in what is on paper. What was counted, taken and closed is ' +
+        'entered again, and each entry says "from paper". This paper stays with the notes of the patient.',
     ),
     el('p.signed', 'Taken back by ', blank('long'), ' at ', blank('middle')),
   );

@@ -15,6 +15,7 @@ import type { Notice as Said, SessionState } from '#session/state.ts';
 import { clocksOf } from './clocks.ts';
 import { FollowsNotice } from './FollowsNotice.tsx';
 import { waitingOf } from './holdCards.ts';
+import { PaperNotice } from './PaperNotice.tsx';
 import { viewOfStation } from './stationViews.ts';
 import { UnlockHere } from './UnlockHere.tsx';
 import { useCase, useSession } from './useSession.ts';
@@ -152,7 +153,14 @@ function TakeBack() {
 function CaseNotice() {
   const { session, state } = useSession();
   return (
-    <Show when={state().notice} fallback={<Show when={state().follows}>{<FollowsNotice />}</Show>}>
+    <Show
+      when={state().notice}
+      fallback={
+        <Show when={state().follows} fallback={<PaperNotice />}>
+          <FollowsNotice />
+        </Show>
+      }
+    >
       {(notice) => (
         <Notice
           kind={notice().kind}

@@ -67,3 +67,7 @@ export function whyNot(state: SessionState, current: Case | undefined): string |
   if (state.damaged) return 'This record is damaged and takes no new entries.';
   return current ? undefined : 'No case is open.';
 }
+
+/** Whether the paper of the open case is being typed in. Another case, and a restart, end it. */
+export const isFromPaper = ({ fromPaper, current }: SessionState): boolean =>
+  fromPaper !== undefined && fromPaper === current?.id;

@@ -30,6 +30,8 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     readonly confirm: (words: string) => Promise<readonly string[] | undefined>;
     readonly people: People;
     readonly toggleLights: () => void;
+    /** From now on entries of the open case are marked as written on paper first; or no longer. */
+    readonly markFromPaper: (isOn: boolean) => void;
     readonly now: () => string;
   };
 
@@ -85,6 +87,7 @@ export function createSession(ports: Ports): Session {
     },
     dismiss: () => change({ notice: undefined }),
     toggleLights: () => toggleLights(core),
+    markFromPaper: (isOn) => change({ fromPaper: isOn ? state().current?.id : undefined }),
     now: ports.clock.now,
   };
 }

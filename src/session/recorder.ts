@@ -7,7 +7,7 @@ import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { createClockWatch } from './clockWatch.ts';
-import { type Core, saveFirst, stillSaving, whyNot } from './core.ts';
+import { type Core, isFromPaper, saveFirst, stillSaving, whyNot } from './core.ts';
 import type { Failure } from './ports.ts';
 
 /** How a command ended: recorded, refused by the rules, or not saved by the device. */
@@ -74,6 +74,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
     by,
     id: ports.ids.next(),
     ...(signed.length > 0 ? { signed } : {}),
+    ...(isFromPaper(state()) ? { fromPaper: true } : {}),
   });
 
   return {

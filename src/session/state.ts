@@ -55,6 +55,8 @@ export type SessionState = {
   readonly persisted: boolean | undefined;
   readonly lights: 'up' | 'down';
   readonly fault: string | undefined;
+  /** The case whose paper is being typed in: each of its entries is marked so. */
+  readonly fromPaper: string | undefined;
   /** The people of the unit, and whether the tablet is locked. */
   readonly unit: VaultState;
   /** What waits for PINs. */
@@ -95,6 +97,7 @@ export const firstState = (route: Route, lights: 'up' | 'down'): SessionState =>
   persisted: undefined,
   lights,
   fault: undefined,
+  fromPaper: undefined,
   unit: nobody,
   asking: undefined,
 });

@@ -104,6 +104,7 @@ test('a case that is on is printed, with what is inside on a page apart', async 
   await signInShort(page);
   await press(page, 'More…');
   await press(dialog(page), starting('On paper'));
+  await press(dialog(page), starting('Print this case'));
   await expect(page.getByLabel('Paper form')).toBeVisible();
   const paper = await print(page);
   expect([Math.round(paper.size.width), Math.round(paper.size.height)]).toEqual([595, 842]);
@@ -114,4 +115,17 @@ test('a case that is on is printed, with what is inside on a page apart', async 
   if (pictured !== undefined) paper.keep(`${pictured}/paper`, 60);
   await press(page, 'Back');
   await expect(button(page, 'More…')).toBeVisible();
+
+  await press(page, 'More…');
+  await press(dialog(page), starting('On paper'));
+  await press(dialog(page), starting('Type in what is on paper'));
+  await expect(page.getByText('Every entry is now marked so')).toBeVisible();
+  await see(page, 'from-paper');
+  await press(page, 'More…');
+  await press(dialog(page), starting('Note'));
+  await type(dialog(page), 'Note', 'Tablet off from 10:20 to 10:50');
+  await press(dialog(page), 'Write it down');
+  await expect(page.getByRole('contentinfo').getByText(/from paper/)).toBeVisible();
+  await press(page, 'That was all');
+  await expect(page.getByText('Every entry is now marked so')).toBeHidden();
 });

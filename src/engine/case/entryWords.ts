@@ -14,8 +14,12 @@ export type EntryWords = { readonly subject: string; readonly rest: string };
 /** What an event says, for the foot of the screen and the record. Numbers of a blind count stay out while it runs. */
 export function entryWords(current: Case, event: CaseEvent): EntryWords {
   const words = wordsOf(current, event);
-  if (!event.signed) return words;
-  return { ...words, rest: [words.rest, signedWords(event.signed)].filter(Boolean).join(' · ') };
+  const beside = [
+    ...(event.fromPaper ? ['from paper'] : []),
+    ...(event.signed ? [signedWords(event.signed)] : []),
+  ];
+  if (beside.length === 0) return words;
+  return { ...words, rest: [words.rest, ...beside].filter(Boolean).join(' · ') };
 }
 
 function wordsOf(current: Case, event: CaseEvent): EntryWords {

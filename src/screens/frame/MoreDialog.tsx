@@ -35,7 +35,7 @@ const parts: readonly { readonly id: Part; readonly name: string; readonly detai
   { id: 'loss', name: 'Blood and fluids', detail: 'Swabs weighed, suction, irrigation' },
   { id: 'note', name: 'Note', detail: 'A few words for the record' },
   { id: 'emergency', name: 'Emergency', detail: 'No time to count' },
-  { id: 'paper', name: 'On paper', detail: 'The case as a form, if the tablet must go' },
+  { id: 'paper', name: 'On paper', detail: 'Print the case as a form, or take one back in' },
 ];
 
 /** What is needed now and then: another plan, a relief, a count out of turn, something seen inside. */
@@ -56,10 +56,7 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
           <Choices
             label="What happened?"
             choices={parts}
-            onChoose={(id) => {
-              if (id === 'paper') session.show({ name: 'paper' });
-              else setPart(parts.find((one) => one.id === id)?.id);
-            }}
+            onChoose={(id) => setPart(parts.find((one) => one.id === id)?.id)}
           />
         }
       >
@@ -83,6 +80,9 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
         </Show>
         <Show when={part() === 'emergency'}>
           <EmergencyPart act={act} />
+        </Show>
+        <Show when={part() === 'paper'}>
+          <PaperPart onClose={props.onClose} />
         </Show>
         <Show when={part() === 'note'}>
           <NotePart act={act} />
@@ -244,6 +244,25 @@ function DosePart(props: PartProps) {
       label="Given now"
       choices={current().sheet.medicines.map(({ id, name }) => ({ id, name }))}
       onChoose={(agent) => void props.act({ type: 'dose', agent })}
+    />
+  );
+}
+
+/** The case as a form to go on with by hand, and what was written on one meanwhile. */
+function PaperPart(props: { readonly onClose: () => void }) {
+  const { session } = useSession();
+  const takeBack = () => {
+    session.markFromPaper(true);
+    props.onClose();
+  };
+  return (
+    <Choices
+      label="What is wanted?"
+      choices={[
+        { id: 'print', name: 'Print this case', detail: 'To go on by hand' },
+        { id: 'back', name: 'Type in what is on paper', detail: 'Each entry says “from paper”' },
+      ]}
+      onChoose={(id) => (id === 'print' ? session.show({ name: 'paper' }) : takeBack())}
     />
   );
 }
