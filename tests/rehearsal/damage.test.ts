@@ -7,17 +7,15 @@ import { rehearse } from '../../src/rehearsal/rehearse.ts';
 import { textFromBytes } from '../../src/sheets/bytes.ts';
 import { parseSheet } from '../../src/sheets/parseSheet.ts';
 import { shared, small } from '../sheets/small.ts';
+import { spentMs } from '../support/cpu.ts';
 
 /** Whatever a sheet says that has no mistake of words, playing it ends, in time, and throws nothing. */
 const runs = { numRuns: 120, seed: 20260105 } as const;
 
-/** Units: milliseconds of this process alone, since the machine may be busy with others. */
-const spent = (): number => process.cpuUsage().user / 1000;
-
 function played(sheet: Sheet): readonly string[] {
-  const start = spent();
+  const start = spentMs();
   const found = rehearse(sheet).map(({ code, path }) => `${code} ${path.join('.')}`);
-  expect(spent() - start).toBeLessThan(1000);
+  expect(spentMs() - start).toBeLessThan(1000);
   return found;
 }
 
