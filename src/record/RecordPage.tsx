@@ -1,5 +1,6 @@
 import type { Case } from '#engine/state.ts';
 import { createPageFooter } from './createPageFooter.ts';
+import { handoverTree } from './page/handoverTree.ts';
 import { recordTree } from './page/recordTree.ts';
 import { footerWords } from './pageFooter.ts';
 import { Tree } from './Tree.tsx';
@@ -14,6 +15,12 @@ export type RecordPageProps = {
   /** Short code of the last entry of the chain, so that paper and file can be held together. */
   readonly code: string;
 };
+
+/** What recovery needs, on one page. */
+export function HandoverPage(props: RecordPageProps) {
+  createPageFooter(() => footerWords(props.current, props.code));
+  return <Tree leaf={handoverTree(asKept({ ...props }))} />;
+}
 
 /** The whole case as a page to read and to print. */
 export function RecordPage(props: RecordPageProps) {

@@ -1,5 +1,5 @@
 import { converted, type TakenOut, type Wish } from './converted.ts';
-import { RecordPage } from './RecordPage.tsx';
+import { HandoverPage, RecordPage } from './RecordPage.tsx';
 import { tableNames } from './tables/tables.ts';
 import type { WholeRecord } from './wholeRecord.ts';
 
@@ -13,7 +13,10 @@ export function makeRecordKit(css: string, codeOf: (head: string) => string) {
   });
   return {
     codeOf,
-    pages: [{ id: 'record', name: 'Record', page: RecordPage }],
+    pages: [
+      { id: 'record', name: 'Record', page: RecordPage },
+      { id: 'handover', name: 'Hand-over note', page: HandoverPage },
+    ],
     outputs: [
       output('html', 'A page', 'HTML, to read in any browser', { form: 'html' }),
       output('json', 'All of it as data', 'JSON', { form: 'json' }),

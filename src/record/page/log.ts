@@ -4,7 +4,7 @@ import { momentName } from '#engine/closures/holdsOf.ts';
 import type { Case } from '#engine/state.ts';
 import { timeWords } from '../instants.ts';
 import { lineFactsOf } from '../lineFacts.ts';
-import { type Branch, type Child, digits, el, table } from '../tree.ts';
+import { type Branch, type Child, el, table } from '../tree.ts';
 import { eventsIn, takenBack, type WholeRecord } from '../wholeRecord.ts';
 
 /** Where every piece is, line by line. */
@@ -19,7 +19,13 @@ export function linesPart(current: Case): Branch {
       line.stays,
       line.specimen + line.away,
       line.missing,
-    ].map((pieces) => digits(pieces ?? '?')),
+    ].map((pieces) =>
+      el(
+        'span',
+        { class: 'digits-type', 'data-none': pieces === 0 ? 'yes' : undefined },
+        pieces ?? '?',
+      ),
+    ),
   ]);
   const columns = ['Line', 'In all', 'Table', 'Inside', 'Off', 'Stays', 'Specimen', 'Missing'];
   return table('record-lines', columns, rows);

@@ -10,6 +10,7 @@ import {
   timesPart,
   verdictBox,
 } from './summary.ts';
+import { timelinePicture } from './timelinePicture.ts';
 
 /** What every page that leaves the tablet says of itself. */
 export const caution =
@@ -26,8 +27,8 @@ export function recordTree(record: WholeRecord): Branch {
     el('section', {}, el('h2', {}, 'Counts'), countsList(current)),
     el('section', {}, el('h2', {}, 'What stays in the patient'), staysPart(current)),
     el('section', {}, el('h2', {}, 'Specimens'), specimensPart(current)),
-    el('section', {}, el('h2', {}, 'Checkpoints and doses'), timesPart(current)),
-    el('section', {}, lossPart(current)),
+    el('section', {}, el('h2', {}, 'Checkpoints and doses'), timesPart(current), lossPart(current)),
+    el('section', {}, el('h2', {}, 'The case in time'), timelinePicture(record)),
     el('p', { class: 'record-caution' }, caution),
     el(
       'section',

@@ -3,7 +3,7 @@ import { medicineOf } from '#engine/checkpoints/prophylaxis.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
-import type { Case, Specimen } from '#engine/state.ts';
+import type { Case, LeftPieces, Specimen } from '#engine/state.ts';
 import { dateWords, timeWords } from '../instants.ts';
 import { type Branch, type Child, digits, el, person, table } from '../tree.ts';
 
@@ -41,8 +41,12 @@ export function headOf(current: Case, code: string, kind: string): Branch {
       el('p', {}, el('strong', {}, current.sheet.title)),
       el('p', {}, variantWords(current)),
       el('p', {}, `${dateWords(current.startedAt)}, ${timeWords(current.startedAt)} to ${until}`),
-      el('p', {}, `Sheet version ${current.sheet.version}`),
-      el('p', {}, 'Chain code ', el('strong', { class: 'digits-type' }, code)),
+      el(
+        'p',
+        {},
+        `Sheet ${current.sheet.version} · chain code `,
+        el('strong', { class: 'digits-type' }, code),
+      ),
     ),
     el('p', { class: 'record-team' }, teamWords(current)),
   );
@@ -120,22 +124,42 @@ function countWords(current: Case, { differing, waived, lines }: Counted): strin
 
 /** What was left on purpose, in plain words, and who has to do with it next. */
 export function staysPart(current: Case): Branch {
-  const rows = Object.entries(current.left).flatMap(([line, sets]) =>
-    sets.map((set): readonly Child[] => {
-      const handover = current.handovers[line];
-      const decided = set.decidedBy ? `decided by ${set.decidedBy.join(' and ')}` : undefined;
-      const why = [set.reason, set.lot ? `lot ${set.lot}` : undefined, decided];
-      return [
-        current.lines.get(line)?.name ?? line,
-        digits(set.n),
-        set.where ?? siteName(current, set.site),
-        why.filter(Boolean).join(' · '),
-        handover ? `${handover.to}: ${handover.plan}` : '',
-      ];
-    }),
-  );
+  const rows = leftTogether(current).map(({ line, set }): readonly Child[] => {
+    const handover = current.handovers[line];
+    const decided = set.decidedBy ? `decided by ${set.decidedBy.join(' and ')}` : undefined;
+    const why = [set.reason, set.lot ? `lot ${set.lot}` : undefined, decided];
+    return [
+      current.lines.get(line)?.name ?? line,
+      digits(set.n),
+      set.where ?? siteName(current, set.site),
+      why.filter(Boolean).join(' · '),
+      handover ? `${handover.to}: ${handover.plan}` : '',
+    ];
+  });
   if (rows.length === 0) return el('p', {}, 'Nothing was left on purpose.');
-  return table('record-stays', ['What', 'How many', 'Where', 'Why', 'Handed over'], rows);
+  return table('record-stays', ['What', 'Pieces', 'Where', 'Why', 'Handed over'], rows);
+}
+
+type Left = { readonly line: string; readonly set: LeftPieces };
+
+/** What was left, with pieces of which the same is said taken together: two knots are one row. */
+export function leftTogether(current: Case): readonly Left[] {
+  const kept = new Map<string, Left>();
+  for (const [line, sets] of Object.entries(current.left))
+    for (const set of sets) {
+      const { n, at: _, ...said } = set;
+      const key = JSON.stringify([
+        line,
+        said.site,
+        said.where,
+        said.reason,
+        said.lot,
+        said.decidedBy,
+      ]);
+      const before = kept.get(key);
+      kept.set(key, { line, set: before ? { ...set, n: before.set.n + n } : set });
+    }
+  return [...kept.values()];
 }
 
 export const siteName = (current: Case, site: string | undefined): string =>
@@ -210,8 +234,7 @@ export function lossPart(current: Case): readonly Branch[] {
     : `${sum} Weighing reads high; dry weights are those of the sheet.`;
   const look = 'More irrigation was recorded than the suction holds. Look again.';
   return [
-    el('h2', {}, 'Fluid and blood, estimated'),
-    el('p', {}, words),
+    el('p', {}, el('strong', {}, 'Fluid and blood, estimated: '), words),
     ...(loss.needsLook ? [el('p', {}, look)] : []),
   ];
 }
