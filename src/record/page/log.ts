@@ -69,7 +69,18 @@ export function entriesPart(record: WholeRecord): Branch {
     'table',
     { class: 'record-entries' },
     el('thead', {}, el('tr', {}, ...columns.map((one) => el('th', { scope: 'col' }, one)))),
-    el('tbody', {}, rows),
+    el('tbody', {}, rows, endRow(record)),
+  );
+}
+
+/** A row of the table, so that it never stands on a page by itself. */
+function endRow(record: WholeRecord): Branch {
+  const words = `End of the record: ${eventsIn(record).length} facts in ${record.rows.length} entries.`;
+  const hash = el('span', { class: 'digits-type record-hash' }, record.head);
+  return el(
+    'tr',
+    { class: 'record-end' },
+    el('td', { colspan: 4 }, `${words} SHA-256 of the last: `, hash),
   );
 }
 

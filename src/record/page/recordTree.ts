@@ -1,5 +1,5 @@
 import { type Branch, el } from '../tree.ts';
-import { eventsIn, type WholeRecord } from '../wholeRecord.ts';
+import type { WholeRecord } from '../wholeRecord.ts';
 import { entriesPart, findingsPart, linesPart } from './log.ts';
 import {
   countsList,
@@ -38,11 +38,5 @@ export function recordTree(record: WholeRecord): Branch {
       linesPart(current),
     ),
     el('section', {}, el('h2', {}, 'Every entry, in order'), entriesPart(record)),
-    el(
-      'p',
-      { class: 'record-end' },
-      `End of the record: ${eventsIn(record).length} facts in ${record.rows.length} entries. SHA-256 of the last: `,
-      el('span', { class: 'digits-type record-hash' }, record.head),
-    ),
   );
 }
