@@ -43,7 +43,7 @@ function checkedSheets(): Plugin {
     for (const file of filesIn(folder)) context.addWatchFile(file);
     // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
     const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
-    const rehearsal = join(root, 'src', 'rehearsal', 'checkSheet.ts');
+    const rehearsal = join(root, 'src', 'rehearsal', 'practice', 'checkSheet.ts');
     const { issuesFrom }: Rehearsal = await import(pathToFileURL(rehearsal).href);
     const loaded = await loadSheets(folder, issuesFrom);
     if (loaded.ok) return loaded.sheets;
@@ -104,6 +104,42 @@ function sheetTexts(): Plugin {
         const text = JSON.stringify(JSON.stringify({ sheets, shared }));
         const code = `export const { sheets, shared } = JSON.parse(${text});`;
         return { code, map: null, moduleType: 'js' };
+      },
+    },
+  };
+}
+
+type Practice =
+  | { readonly ok: true; readonly scripts: readonly unknown[] }
+  | { readonly ok: false; readonly issues: readonly PracticeIssue[] };
+type PracticeIssue = { readonly file: string; readonly line: number; readonly sentence: string };
+
+/**
+ * `virtual:practice` is every practice case of checklists/practice, checked and as data, so that the YAML reader and
+ * the drill runner stay out of the bundle. Its drill is played through its guide; a case that does not hold together
+ * fails the build.
+ */
+function checkedPractice(): Plugin {
+  const id = '\0virtual:practice';
+  const root = import.meta.dirname;
+  return {
+    name: 'checked-practice',
+    resolveId: { filter: { id: /^virtual:practice$/ }, handler: () => id },
+    load: {
+      filter: { id: /^\0virtual:practice$/ },
+      async handler() {
+        const folder = join(root, 'checklists');
+        const loader = join(root, 'src', 'practice', 'loadPractice.ts');
+        for (const file of filesIn(folder)) this.addWatchFile(file);
+        const loaded: Practice = (await import(pathToFileURL(loader).href)).loadPractice(folder);
+        if (!loaded.ok) {
+          const said = loaded.issues.map(
+            ({ file, line, sentence }) => `${file}:${line} ${sentence}`,
+          );
+          this.error({ message: ['Practice cases have mistakes:', ...said].join('\n'), stack: '' });
+        }
+        const text = JSON.stringify(JSON.stringify(loaded.scripts));
+        return { code: `export const scripts = JSON.parse(${text});`, map: null, moduleType: 'js' };
       },
     },
   };
@@ -182,6 +218,7 @@ export default defineConfig({
   publicDir: 'static',
   plugins: [
     checkedSheets(),
+    checkedPractice(),
     sheetTexts(),
     solid(),
     offlineWorker('sw.js'),

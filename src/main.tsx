@@ -69,7 +69,11 @@ async function begin(root: HTMLElement): Promise<void> {
     desk: loadSheetDesk,
     now: deviceClock.now,
   });
-  render(() => <App session={session} library={library} record={record} />, root);
+  const practice = async () => (await import('virtual:practice')).scripts;
+  render(
+    () => <App session={session} library={library} record={record} practice={practice} />,
+    root,
+  );
   const awake = keepAwake(() => undefined);
   session.store.subscribe(({ context }) => {
     if (context.route.screen === 'case') awake.hold();

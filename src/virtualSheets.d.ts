@@ -9,3 +9,8 @@ declare module 'virtual:sheet-texts' {
   export const sheets: readonly SheetText[];
   export const shared: readonly SheetText[];
 }
+
+/** Every practice case of checklists/practice, checked when the program is built. See `checkedPractice`. */
+declare module 'virtual:practice' {
+  export const scripts: readonly import('#practice/script.ts').Script[];
+}

@@ -21,12 +21,21 @@ export type DrillOutcome = {
   /** The case as it then was; undefined where it was not opened. */
   readonly current: Case | undefined;
   readonly events: readonly CaseEvent[];
+  /** Every command that was accepted, by whom, and the index of its step, for whoever plays it again. */
+  readonly commands: readonly DrillCommand[];
+};
+
+export type DrillCommand = {
+  readonly step: number;
+  readonly command: Command;
+  readonly by: string;
 };
 
 /** How far a drill is. */
 type Run = {
   readonly current: Case;
   readonly events: readonly CaseEvent[];
+  readonly commands: readonly DrillCommand[];
   readonly now: string;
   readonly differences: Differences;
 };
@@ -45,10 +54,11 @@ export function runDrill(drill: Drill, sheet: Sheet): DrillOutcome {
     failures: [{ path, sentence }],
     current: run?.current,
     events: run?.events ?? [],
+    commands: run?.commands ?? [],
   });
   if (!opened.ok) {
     if (opened.refusal.code === drill.refused)
-      return { title, failures: [], current: undefined, events: [] };
+      return { title, failures: [], current: undefined, events: [], commands: [] };
     return failed([], `opening the case ${refusedWords(opened.refusal, drill.refused)}`);
   }
   if (drill.refused !== undefined)
@@ -56,22 +66,28 @@ export function runDrill(drill: Drill, sheet: Sheet): DrillOutcome {
 
   const current = opened.events.reduce<Case | undefined>(evolve, undefined);
   if (!current) return failed([], 'the case was not opened');
-  let run: Run = { current, events: opened.events, now: start, differences: {} };
+  let run: Run = { current, events: opened.events, commands: [], now: start, differences: {} };
   for (const [index, step] of drill.steps.entries()) {
-    const next = stepped(run, step, `step-${index + 1}`);
+    const next = stepped(run, step, index);
     if (typeof next === 'string') return failed(step.path, next, run);
     run = next;
   }
-  return { title, failures: [], current: run.current, events: run.events };
+  return {
+    title,
+    failures: [],
+    current: run.current,
+    events: run.events,
+    commands: run.commands,
+  };
 }
 
 /** The run after a step, or a sentence of what did not go as the step says. */
-function stepped(before: Run, step: DrillStep, id: string): Run | string {
+function stepped(before: Run, step: DrillStep, index: number): Run | string {
   const run = { ...before, now: clockAt(before.now, step) };
-  const made = performed(run, step, id);
+  const made = performed(run, step, `step-${index + 1}`);
   const wrong = wrongAnswer(step, made);
   if (wrong !== undefined) return wrong;
-  const next = made.ok ? after(run, made) : run;
+  const next = made.ok ? after(run, made, index) : run;
   if (!step.expect) return next;
   const failures = checkExpectation(next.current, next.differences, step.expect);
   return failures.length === 0 ? next : failures.join('; ');
@@ -87,6 +103,7 @@ type Made =
       readonly ok: true;
       readonly current: Case;
       readonly events: readonly CaseEvent[];
+      readonly commands: readonly Omit<DrillCommand, 'step'>[];
       readonly warnings: readonly Warning[];
     }
   | { readonly ok: false; readonly refusal: Refusal; readonly command: Command };
@@ -94,12 +111,19 @@ type Made =
 /** Makes every command of a step; when one is refused, none of them is made. */
 function performed(run: Run, step: DrillStep, stepId: string): Made {
   const id = step.id ?? stepId;
-  const nothing = { ok: true, current: run.current, events: [], warnings: [] } as const;
+  const nothing: Made = {
+    ok: true,
+    current: run.current,
+    events: [],
+    commands: [],
+    warnings: [],
+  };
   if (!step.asked || hasId(run.current.ids, id)) return nothing;
   const commands = commandsOf(step.asked, run.current, run.now);
   let { current } = run;
   const events: CaseEvent[] = [];
   const warnings: Warning[] = [];
+  const accepted: Omit<DrillCommand, 'step'>[] = [];
   let next = commands.next(current);
   for (let part = 1; !next.done; part++) {
     const context: Context = {
@@ -112,9 +136,10 @@ function performed(run: Run, step: DrillStep, stepId: string): Made {
     current = decision.events.reduce(evolve, current);
     events.push(...decision.events);
     warnings.push(...decision.warnings);
+    accepted.push({ command: next.value, by: context.by });
     next = commands.next(current);
   }
-  return { ok: true, current, events, warnings };
+  return { ok: true, current, events, commands: accepted, warnings };
 }
 
 /** What is wrong with how a command was answered; undefined when it is as the step says. */
@@ -140,10 +165,11 @@ function refusedWords(refusal: Refusal, expected: string | undefined): string {
   return expected === undefined ? is : `${is} Expected was ${expected}.`;
 }
 
-function after(run: Run, made: Extract<Made, { readonly ok: true }>): Run {
+function after(run: Run, made: Extract<Made, { readonly ok: true }>, step: number): Run {
   return {
     current: made.current,
     events: [...run.events, ...made.events],
+    commands: [...run.commands, ...made.commands.map((one) => ({ ...one, step }))],
     now: run.now,
     differences: made.events.reduce(differencesAfter, run.differences),
   };

@@ -22,6 +22,7 @@ import { LeavingScreen } from './leaving/LeavingScreen.tsx';
 import { LockedView } from './locked/LockedView.tsx';
 import { OpeningScreen } from './opening/OpeningScreen.tsx';
 import { PeopleScreen } from './people/PeopleScreen.tsx';
+import { PracticeEnd, PracticeOffer, type PracticeProps, PracticeStrip } from './practiceParts.tsx';
 import { RecordScreen } from './record/RecordScreen.tsx';
 import type { RecordKit } from './recordKit.ts';
 import { SignSheet } from './SignSheet.tsx';
@@ -34,7 +35,7 @@ export type AppProps = {
   readonly session: Session;
   readonly library: SheetLibrary;
   readonly record: RecordKit;
-};
+} & PracticeProps;
 
 /** Screens that most cases never show are loaded when they are. */
 const LibraryScreen = lazy(async () => {
@@ -56,7 +57,14 @@ export function App(props: AppProps) {
   });
   return (
     <SessionContext.Provider value={view}>
-      <Switch fallback={<StartScreen sheets={sheets()} />}>
+      <Switch
+        fallback={
+          <StartScreen
+            sheets={sheets()}
+            practice={<PracticeOffer practice={props.practice} sheets={sheets()} />}
+          />
+        }
+      >
         <Match when={view.state().stage === 'fault'}>
           <FaultScreen />
         </Match>
@@ -75,6 +83,7 @@ export function App(props: AppProps) {
           <PeopleScreen />
         </Match>
         <Match when={view.state().route.screen === 'case' && view.state().current}>
+          <PracticeStrip practice={props.practice} />
           <CaseView {...props} />
         </Match>
       </Switch>
@@ -133,6 +142,9 @@ function CaseView(props: AppProps) {
           <Suspense fallback={<p class="waiting">Laying out the paper…</p>}>
             <CasePaper />
           </Suspense>
+        </Match>
+        <Match when={is('debrief')}>
+          <PracticeEnd practice={props.practice} />
         </Match>
         <Match when={is('record')}>
           <RecordScreen record={props.record} />

@@ -1,4 +1,11 @@
-import { type Accessor, createContext, createSignal, onCleanup, useContext } from 'solid-js';
+import {
+  type Accessor,
+  createContext,
+  createEffect,
+  createSignal,
+  onCleanup,
+  useContext,
+} from 'solid-js';
 import type { Case } from '#engine/state.ts';
 import type { Session } from '#session/createSession.ts';
 import { isVeiled } from '#session/guard.ts';
@@ -11,6 +18,16 @@ export type SessionView = {
   readonly state: Accessor<SessionState>;
   /** Time of day of this device, renewed every second. For clocks only, never for the order of anything. */
   readonly now: Accessor<string>;
+  /** The line that is being counted, so that practice can show what lies there. */
+  readonly asked: Accessor<AskedLine | undefined>;
+  readonly setAsked: (line: AskedLine | undefined) => void;
+};
+
+/** `pack` counts from 0, where each pack has a number of its own. */
+export type AskedLine = {
+  readonly line: string;
+  readonly part: 'field' | 'off';
+  readonly pack?: number;
 };
 
 export const SessionContext = createContext<SessionView>();
@@ -25,7 +42,15 @@ export function createSessionView(session: Session): SessionView {
     subscription.unsubscribe();
     clearInterval(timer);
   });
-  return { session, state, now };
+  const [asked, setAsked] = createSignal<AskedLine>();
+  return { session, state, now, asked, setAsked };
+}
+
+/** Says which line is counted, for as long as its screen is there. */
+export function sayAsked(line: Accessor<AskedLine | undefined>): void {
+  const { setAsked } = useSession();
+  createEffect(() => setAsked(line()));
+  onCleanup(() => setAsked(undefined));
 }
 
 /** Throws: an error, outside of the session's context. */

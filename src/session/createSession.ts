@@ -7,6 +7,7 @@ import { withNew } from './listing.ts';
 import { createOpening, type Opening } from './opening.ts';
 import { createPeople, type People } from './people.ts';
 import type { Ports, Report } from './ports.ts';
+import { createPractising, type Practising, type Prepared } from './practising.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { type Route, routeFrom, type View } from './route.ts';
 import { createTakeOut, type TakeOut } from './takeOut.ts';
@@ -14,12 +15,16 @@ import { createTakeOut, type TakeOut } from './takeOut.ts';
 /** The running program: the only place where engine and journal meet. */
 export type Session = Pick<Recorder, 'canSend' | 'retry'> &
   TakeOut &
+  Practising &
   Pick<Guard, 'give' | 'without' | 'leave' | 'lock'> & {
     readonly store: SessionStore;
     /** Starts up after anything: lists the cases and comes back to where the screen was. */
     readonly start: () => Promise<void>;
     readonly send: (command: Command, by?: string) => Promise<Outcome>;
-    readonly begin: (command: Omit<OpenCase, 'type' | 'caseId'>) => Promise<Outcome>;
+    readonly begin: (
+      command: Omit<OpenCase, 'type' | 'caseId'>,
+      prepared?: readonly Prepared[],
+    ) => Promise<Outcome>;
     readonly go: (route: Route) => Promise<void>;
     /** Opens another screen of the open case. */
     readonly show: (view: View) => void;
@@ -65,6 +70,7 @@ export function createSession(ports: Ports): Session {
     start,
     ...createActs(core, { recorder, guard, opening }),
     ...createTakeOut(core, library, guard),
+    ...createPractising(core, library),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
     ...{ canSend: recorder.canSend, retry: opening.retry },
     people: createPeople(core, guard),
@@ -105,14 +111,17 @@ function createActs(
 ): Pick<Session, 'begin' | 'send'> {
   const { ports, state, change } = core;
 
-  async function begin(command: Omit<OpenCase, 'type' | 'caseId'>): Promise<Outcome> {
+  async function begin(
+    command: Omit<OpenCase, 'type' | 'caseId'>,
+    prepared: readonly Prepared[] = [],
+  ): Promise<Outcome> {
     const isPractice = command.practice === true;
     const signed = isPractice ? [] : await guard.anyone('Start a case', true);
     if (signed === 'left') return notSigned;
     const caseId = `${isPractice ? 'practice-' : ''}${ports.ids.next()}`;
     const ready = isPractice ? undefined : await ports.vault?.receive(caseId);
     if (ready?.ok === false) return couldNot(ready.failure);
-    return opening.begin({ caseId, ...command }, signed);
+    return opening.begin({ caseId, ...command }, signed, isPractice ? prepared : []);
   }
 
   async function send(command: Command, by?: string): Promise<Outcome> {
@@ -133,7 +142,10 @@ function createActs(
     return { ok: false, failure: { code: 'not-kept', sentence } };
   }
 
-  return { begin: (command) => opening.once(() => begin(command)), send };
+  return {
+    begin: (command, prepared) => opening.once(() => begin(command, prepared)),
+    send,
+  };
 }
 
 /** What the journal says while it works: shown at once, and gone when all is on disk again. */

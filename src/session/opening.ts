@@ -2,6 +2,7 @@ import type { OpenCase } from '#engine/case/events.ts';
 import type { Signature } from '#engine/decision.ts';
 import type { Case } from '#engine/state.ts';
 import { type Core, saveFirst } from './core.ts';
+import type { Prepared } from './practising.ts';
 import type { Outcome, Recorder } from './recorder.ts';
 import type { View } from './route.ts';
 
@@ -12,6 +13,8 @@ export type Opening = {
   readonly begin: (
     command: Omit<OpenCase, 'type'>,
     signed: readonly Signature[],
+    /** What a practice enters before the person begins. */
+    prepared?: readonly Prepared[],
   ) => Promise<Outcome>;
   /** Offers what was not saved again, and goes to the case that was opened by it. */
   readonly retry: () => Promise<Outcome>;
@@ -47,10 +50,12 @@ export function createOpening(core: Core, recorder: Recorder): Opening {
 
   return {
     once,
-    begin: async (command, signed) => {
+    begin: async (command, signed, prepared = []) => {
       const outcome = await recorder.begin(command, signed);
-      if (outcome.ok) await arrive(command.caseId);
-      else if (state().notSaved !== undefined) unopened ??= command.caseId;
+      if (outcome.ok) {
+        for (const one of prepared) await recorder.send(one.command, one.by);
+        await arrive(command.caseId);
+      } else if (state().notSaved !== undefined) unopened ??= command.caseId;
       return outcome;
     },
     retry: async () => {
@@ -68,5 +73,6 @@ export function createOpening(core: Core, recorder: Recorder): Opening {
 /** Where a case that was just opened begins: its first checkpoint. */
 function firstView(current: Case | undefined): View {
   const first = current?.sheet.checkpoints[0];
+  if (current?.incisionAt !== undefined) return { name: 'frame' }; // a practice that is under way
   return first ? { name: 'checkpoint', about: first.id } : { name: 'frame' };
 }

@@ -11,6 +11,8 @@ export type View =
   | { readonly name: 'leaving' }
   | { readonly name: 'record' }
   | { readonly name: 'wall' }
+  /** What was caught and missed, at the end of a practice case. */
+  | { readonly name: 'debrief' }
   | { readonly name: 'paper' };
 
 export type Route =
@@ -20,7 +22,7 @@ export type Route =
   | { readonly screen: 'library' }
   | { readonly screen: 'case'; readonly caseId: string; readonly view: View };
 
-const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall', 'paper'] as const;
+const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall', 'paper', 'debrief'] as const;
 const aboutViews = ['checkpoint', 'count', 'discrepancy', 'specimen', 'look', 'closing'] as const;
 
 export const startRoute: Route = { screen: 'start' };

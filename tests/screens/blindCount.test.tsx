@@ -33,6 +33,7 @@ async function onScreen(): Promise<Session> {
       session={session}
       library={libraryOf([sheet])}
       record={makeRecordKit('', (head) => head.slice(0, 8))}
+      practice={async () => []}
     />
   ));
   return session;

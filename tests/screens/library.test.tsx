@@ -22,7 +22,9 @@ async function onScreen(): Promise<{ session: Session; library: SheetLibrary }> 
   const library = libraryOf([sheet], texts, shared);
   await session.start();
   const record = makeRecordKit('', (head) => head.slice(0, 8));
-  render(() => <App session={session} library={library} record={record} />);
+  render(() => (
+    <App session={session} library={library} record={record} practice={async () => []} />
+  ));
   return { session, library };
 }
 

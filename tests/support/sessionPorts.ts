@@ -29,7 +29,11 @@ export function makeWorld(options: WorldOptions = {}): World {
     memoryHome('files', other, options.mishapAt),
   ];
   const patience = { limitMs: 50, noticeMs: 20, pausesMs: [1, 1] };
-  const real: JournalPort = openJournal({ homes, patience });
+  const remove = async (name: string, caseId: string) => {
+    homes.find((home) => home.name === name)?.cases.delete(caseId);
+    return { ok: true } as const;
+  };
+  const real: JournalPort = openJournal({ homes, patience, remove });
   const remembered = options.remembered ?? new Map<string, string>();
   let minutes = 0;
   let ids = 0;

@@ -30,13 +30,14 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   desk: ['engine', 'sheets', 'rehearsal', 'paper'],
   paper: ['engine'],
   scan: ['engine', 'jsbarcode'],
-  screens: ['session', 'parts', 'scan', 'engine', 'paper', 'styles', 'solid-js'],
+  practice: ['engine', 'sheets', 'drill'],
+  screens: ['session', 'practice', 'parts', 'scan', 'engine', 'paper', 'styles', 'solid-js'],
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'scan', 'parts', 'styles', 'solid-js', 'fhir'],
   convert: ['engine', 'journal', 'session', 'record'],
   review: ['engine', 'parts', 'styles', 'solid-js'],
   styles: ['@fontsource-variable'],
-  'virtualSheets.d.ts': ['session'],
+  'virtualSheets.d.ts': ['session', 'practice'],
 };
 
 /** Files that run under Node, at the build or on the command line, and may use its modules. */
@@ -49,6 +50,7 @@ const nodeFiles = [
   'src/desk/cli.ts',
   'src/desk/files.ts',
   'src/desk/print.ts',
+  'src/practice/loadPractice.ts',
 ];
 
 /** The areas of the engine in order: each may read only those before it. */

@@ -10,7 +10,7 @@ import { Foot } from '#parts/Foot.tsx';
 import type { View } from '#session/route.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { nextGate } from '../gates.ts';
-import { useCase, useSession } from '../useSession.ts';
+import { sayAsked, useCase, useSession } from '../useSession.ts';
 import { createCounting } from './createCounting.ts';
 import { isLargeOnList, type Pass } from './pass.ts';
 
@@ -102,6 +102,10 @@ function Counting(props: { readonly running: RunningCount }) {
   const current = useCase();
   const counting = createCounting(() => props.running);
   const [begun, setBegun] = createSignal('');
+  sayAsked(() => {
+    const one = counting.here();
+    return one && { ...one, part: counting.pass() };
+  });
   const rows = () =>
     counting.asked().map((one) => ({ id: one.id, name: one.name, entered: counting.said(one) }));
   const place = () => counting.asked().findIndex((one) => one.id === counting.here()?.id);

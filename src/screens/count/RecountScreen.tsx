@@ -8,7 +8,7 @@ import { Foot } from '#parts/Foot.tsx';
 import type { View } from '#session/route.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { nextGate } from '../gates.ts';
-import { useCase, useSession } from '../useSession.ts';
+import { sayAsked, useCase, useSession } from '../useSession.ts';
 import { canBeOff } from './pass.ts';
 
 /** Lines that did not agree, counted again. Still blind: neither which way nor by how much. */
@@ -29,6 +29,11 @@ export function RecountScreen() {
     const picked = chosen();
     if (picked && asked().includes(picked)) return picked;
     return asked().find((one) => seen()[one] === undefined);
+  });
+  sayAsked(() => {
+    const one = here();
+    if (!one) return undefined;
+    return { line: lineOf(one), part: one.endsWith(':off') ? 'off' : 'field' };
   });
   const round = () =>
     Math.max(0, ...lines().map((line) => current().differing[line]?.recounts ?? 0));

@@ -1,4 +1,4 @@
-import { For, Show } from 'solid-js';
+import { For, type JSX, Show } from 'solid-js';
 import { verdictWords } from '#engine/closures/verdictOf.ts';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
@@ -9,10 +9,15 @@ import { useSession } from '../useSession.ts';
 import { BringIn } from './BringIn.tsx';
 
 /** The first screen: cases in progress and closed, or how to begin. */
-export function StartScreen(props: { readonly sheets: readonly SheetEntry[] }) {
+export function StartScreen(props: {
+  readonly sheets: readonly SheetEntry[];
+  /** What can be practised, and the practice cases, which stand apart. */
+  readonly practice?: JSX.Element;
+}) {
   const { session, state } = useSession();
-  const running = () => state().cases.filter((one) => one.finishedAt === undefined);
-  const closed = () => state().cases.filter((one) => one.finishedAt !== undefined);
+  const cases = () => state().cases.filter((one) => !one.practice);
+  const running = () => cases().filter((one) => one.finishedAt === undefined);
+  const closed = () => cases().filter((one) => one.finishedAt !== undefined);
   return (
     <div class="start">
       <header class="start-head">
@@ -26,12 +31,13 @@ export function StartScreen(props: { readonly sheets: readonly SheetEntry[] }) {
         <Scroller>
           <UnitBar />
           <Reports />
-          <Show when={state().cases.length > 0} fallback={<Empty sheets={props.sheets.length} />}>
+          <Show when={cases().length > 0} fallback={<Empty sheets={props.sheets.length} />}>
             <CaseList title="In progress" cases={running()} none="No case is in progress." />
             <Show when={closed().length > 0}>
               <CaseList title="Closed" cases={closed()} none="" />
             </Show>
           </Show>
+          {props.practice}
         </Scroller>
       </main>
       <footer class="start-foot">
@@ -114,10 +120,7 @@ function CaseRow(props: { readonly summary: CaseSummary }) {
       <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
         <strong>{isHidden() ? 'Patient hidden' : props.summary.patient}</strong>
         <span class="digits-type quiet">{isHidden() ? '' : props.summary.number}</span>
-        <span>
-          {props.summary.practice ? 'Practice · ' : ''}
-          {props.summary.title}
-        </span>
+        <span>{props.summary.title}</span>
         <span class="digits-type quiet">
           {props.summary.startedAt.slice(0, 16).replace('T', ' ')}
         </span>

@@ -1,0 +1,152 @@
+import { momentName } from '#engine/closures/holdsOf.ts';
+import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import type { Case, DiscrepancyStep, Settled } from '#engine/state.ts';
+import type { Followed, Miscount, SlipState } from './follow.ts';
+import type { LostPieces, Slip } from './script.ts';
+import { pieces } from './world.ts';
+
+/** One thing that was caught or missed. */
+export type Finding = { readonly tone: 'caught' | 'missed'; readonly sentence: string };
+
+export type Debrief = {
+  readonly headline: string;
+  /** What really happened, in order. */
+  readonly happened: readonly string[];
+  readonly findings: readonly Finding[];
+  /** How the record ends, in its own words. */
+  readonly verdict: string;
+};
+
+const caught = (sentence: string): Finding => ({ tone: 'caught', sentence });
+const missed = (sentence: string): Finding => ({ tone: 'missed', sentence });
+
+/** What was caught and what was missed in a practice, in sentences. */
+export function debriefOf(now: Followed): Debrief {
+  const { current } = now;
+  if (!current)
+    return { headline: 'Nothing was practised.', happened: [], findings: [], verdict: '' };
+  const findings = [
+    ...now.script.slips.flatMap((slip) => ofSlip(now, current, slip)),
+    ...ofCounts(now, current),
+    ...ofUntrue(now, current),
+    ...current.settled.filter(({ stage }) => stage === 'discrepancy').flatMap(ofSearch(current)),
+  ];
+  const isAll = findings.every(({ tone }) => tone === 'caught');
+  return {
+    headline: isAll ? 'You caught it all.' : 'Not all of it was caught.',
+    happened: now.script.slips
+      .filter(({ id, kind }) => kind === 'label' || !isUnborn(now.slips[id]))
+      .map(({ happened }) => happened),
+    findings: [...findings].sort((one, other) => rank(one) - rank(other)),
+    verdict: verdictWords[verdictOf(current)],
+  };
+}
+
+const isUnborn = (state: SlipState | undefined): boolean =>
+  state === undefined || state === 'waiting' || state === 'over';
+
+/** What was missed comes first: it is what practice is for. */
+const rank = ({ tone }: Finding): number => (tone === 'missed' ? 0 : 1);
+
+function ofSlip(now: Followed, current: Case, slip: Slip): readonly Finding[] {
+  const state = now.slips[slip.id];
+  switch (slip.kind) {
+    case 'lost':
+      return isUnborn(state) ? [] : ofLost(now, current, slip);
+    case 'pack':
+      if (state === 'seen') return [caught(slip.caught)];
+      if (state !== 'there') return [];
+      return current.counts.amendments.some(({ line }) => line === slip.line)
+        ? [
+            missed(slip.missed),
+            caught('The counts showed it later, and it was amended in writing.'),
+          ]
+        : [missed(slip.missed)];
+    case 'label':
+      return ofLabel(now, slip);
+  }
+}
+
+function ofLost(now: Followed, current: Case, slip: LostPieces): readonly Finding[] {
+  const closure = closureName(current, now.closedOver[slip.id]);
+  const late = closure ? [missed(`${closure} was closed while it lay ${slip.where}.`)] : [];
+  if (now.slips[slip.id] === 'seen') {
+    const inHand =
+      pieces(now.world, slip.line, 'in hand') + pieces(now.world, slip.line, 'in hand, off');
+    const open = inHand > 0 ? [missed('It was found, and nobody said so on the tablet.')] : [];
+    return [caught(slip.caught), ...late, ...open];
+  }
+  const isDeclared = current.missing.some(
+    ({ line, why }) => line === slip.line && why === 'declared',
+  );
+  const declared = isDeclared
+    ? [caught('It was declared unaccounted for: the record hides nothing.')]
+    : [];
+  return [missed(slip.missed), missed(`It lay ${slip.where}.`), ...late, ...declared];
+}
+
+const closureName = (current: Case, id: string | undefined): string | undefined =>
+  current.sheet.closures.find((closure) => closure.id === id)?.name;
+
+function ofLabel(
+  now: Followed,
+  slip: Extract<Slip, { readonly kind: 'label' }>,
+): readonly Finding[] {
+  const accepted = now.untrue.filter(({ line }) => line === slip.specimen);
+  const wasRead = accepted.some(({ what }) => what === 'readBack');
+  if (now.slips[slip.id] === 'seen' && !wasRead)
+    return accepted.length === 0
+      ? [caught(slip.caught)]
+      : [missed(slip.missed), caught('The second person saw it when the label was read back.')];
+  return accepted.length === 0 ? [] : [missed(slip.missed)];
+}
+
+function ofCounts(now: Followed, current: Case): readonly Finding[] {
+  if (now.miscounts.length > 0)
+    return now.miscounts.map((one) => missed(miscountWords(current, one)));
+  const isCounted = now.live.some(({ type }) => type === 'countAgreed' || type === 'recounted');
+  return isCounted ? [caught('At every count you said what lay there.')] : [];
+}
+
+function miscountWords(current: Case, { moment, line, said, lay }: Miscount): string {
+  const when = moment === 'recount' ? 'a recount' : `the ${lower(momentName(current, moment))}`;
+  const name = current.lines.get(line)?.name ?? line;
+  const lies = lay === 1 ? '1 lay there' : `${lay} lay there`;
+  return `At ${when} you said ${said} of ${name}; ${lies}.`;
+}
+
+const lower = (words: string): string => words.slice(0, 1).toLowerCase() + words.slice(1);
+
+function ofUntrue(now: Followed, current: Case): readonly Finding[] {
+  const name = (line: string) => current.lines.get(line)?.name ?? line;
+  return now.untrue.flatMap(({ what, line }) => {
+    if (what === 'moved')
+      return [missed(`You recorded ${name(line)} as moved. Nobody had seen it.`)];
+    if (what === 'found')
+      return [missed(`You said that ${name(line)} was found. Nobody had found it.`)];
+    return []; // a label is told with its slip
+  });
+}
+
+const stepWords: Readonly<Record<DiscrepancyStep, string>> = {
+  'surgeon-told': 'telling the surgeon',
+  'record-read': 'reading the record back',
+  'field-searched': 'searching the field',
+  'room-searched': 'searching the room',
+  xray: 'the X-ray',
+};
+
+/** Whether a discrepancy was gone about in the right way: told, read back, then searched. */
+const ofSearch =
+  (current: Case) =>
+  (one: Settled): readonly Finding[] => {
+    const name = current.lines.get(one.line)?.name ?? one.line;
+    const first = ['surgeon-told', 'record-read'] as const;
+    const left = first.filter((step) => !one.steps[step] || one.steps[step]?.skipped !== undefined);
+    if (left.length === 0)
+      return [
+        caught(`${name}: the surgeon was told and the record read back before it was settled.`),
+      ];
+    const words = left.map((step) => stepWords[step]).join(' and ');
+    return [missed(`${name}: ${words} was left out.`)];
+  };

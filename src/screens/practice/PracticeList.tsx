@@ -1,0 +1,100 @@
+import { createResource, createSignal, For, Show } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import type { Script } from '#practice/script.ts';
+import type { SheetEntry } from '#session/sheetEntry.ts';
+import type { CaseSummary } from '#session/state.ts';
+import { useSession } from '../useSession.ts';
+import type { LoadScripts } from './createPractice.ts';
+import './PracticeList.css';
+
+/** Practice on the first screen: what can be practised, and practice cases, apart from those of patients. */
+export function PracticeList(props: {
+  readonly load: LoadScripts;
+  readonly sheets: readonly SheetEntry[];
+}) {
+  const { state } = useSession();
+  const [scripts] = createResource(() => props.load());
+  const cases = () => state().cases.filter((one) => one.practice);
+  return (
+    <section class="practice" aria-labelledby="practice-title">
+      <h2 id="practice-title">Practice</h2>
+      <p class="quiet">
+        An invented patient, told what to do step by step, and something goes missing on the way.
+        Every screen and every print says that it is practice.
+      </p>
+      <ul class="practice-scripts">
+        <For each={scripts()}>
+          {(script) => <ScriptCard script={script} sheets={props.sheets} />}
+        </For>
+      </ul>
+      <Show when={cases().length > 0}>
+        <h3>Practice cases on this tablet</h3>
+        <ul class="practice-cases">
+          <For each={cases()}>{(one) => <PracticeRow summary={one} />}</For>
+        </ul>
+      </Show>
+    </section>
+  );
+}
+
+function ScriptCard(props: { readonly script: Script; readonly sheets: readonly SheetEntry[] }) {
+  const { session } = useSession();
+  const [isOpening, setOpening] = createSignal(false);
+  const [isLost, setLost] = createSignal(false);
+  const name = () => (isOpening() ? 'Being prepared…' : props.script.name);
+  const begin = async () => {
+    const entry = props.sheets.find(({ id }) => id === props.script.sheet);
+    if (!entry || isOpening()) return;
+    setOpening(true);
+    const sheet = await entry.load().catch(() => undefined); // said below
+    setLost(sheet === undefined);
+    const { patient, team, variants, prepared } = props.script;
+    if (sheet) await session.begin({ sheet, patient, team, variants, practice: true }, prepared);
+    setOpening(false);
+  };
+  return (
+    <li>
+      <button type="button" class="practice-script" onClick={() => void begin()}>
+        <span class="practice-level digits-type" aria-hidden="true">
+          {props.script.level}
+        </span>
+        <strong>{name()}</strong>
+        <span class="quiet">
+          {isLost() ? 'Its sheet could not be read. Start the program again.' : props.script.about}
+        </span>
+      </button>
+    </li>
+  );
+}
+
+function PracticeRow(props: { readonly summary: CaseSummary }) {
+  const { session } = useSession();
+  const [isAsked, setAsked] = createSignal(false);
+  const isOver = () => props.summary.finishedAt !== undefined;
+  const open = () =>
+    void session.go({
+      screen: 'case',
+      caseId: props.summary.caseId,
+      view: { name: isOver() ? 'debrief' : 'frame' },
+    });
+  const remove = () => {
+    if (isAsked()) void session.removePractice(props.summary.caseId);
+    setAsked(!isAsked());
+  };
+  return (
+    <li class="practice-case">
+      <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
+        <strong>Practice · {props.summary.patient}</strong>
+        <span class="digits-type quiet">{props.summary.number}</span>
+        <span>{props.summary.title}</span>
+        <span class="digits-type quiet">
+          {props.summary.startedAt.slice(0, 16).replace('T', ' ')}
+        </span>
+        <span class="start-verdict">{isOver() ? 'What was caught' : 'Go on with it'}</span>
+      </button>
+      <Button kind={isAsked() ? 'danger' : 'plain'} onPress={remove}>
+        {isAsked() ? 'Remove it for good' : 'Remove'}
+      </Button>
+    </li>
+  );
+}
