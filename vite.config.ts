@@ -43,7 +43,7 @@ function checkedSheets(): Plugin {
     for (const file of filesIn(folder)) context.addWatchFile(file);
     // Imported when it is asked for, so that a mistake in a sheet cannot stop the configuration.
     const { loadSheets }: Loader = await import(pathToFileURL(loader).href);
-    const rehearsal = join(root, 'src', 'rehearsal', 'practice', 'checkSheet.ts');
+    const rehearsal = join(root, 'src', 'rehearsal', 'checkSheet.ts');
     const { issuesFrom }: Rehearsal = await import(pathToFileURL(rehearsal).href);
     const loaded = await loadSheets(folder, issuesFrom);
     if (loaded.ok) return loaded.sheets;
@@ -211,7 +211,18 @@ const unitFolders = [
   'sheets',
   'session',
   'drill',
-].concat(['fhir', 'record', 'review', 'scan', 'simulator', 'tidy', 'rehearsal', 'desk', 'paper']);
+].concat([
+  'fhir',
+  'record',
+  'review',
+  'scan',
+  'simulator',
+  'tidy',
+  'practice',
+  'rehearsal',
+  'desk',
+  'paper',
+]);
 
 export default defineConfig({
   root: 'src',
