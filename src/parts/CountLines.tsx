@@ -70,7 +70,7 @@ export function CountLines(props: CountLinesProps) {
         </ol>
         <p class="count-progress">{props.progress}</p>
       </header>
-      <ol class="count-lines">
+      <ol class="count-lines" tabindex="0">
         <For each={rows.ids()}>
           {(id) => (
             <li

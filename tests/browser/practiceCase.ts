@@ -142,8 +142,8 @@ async function search(page: Page, say: Say, look: Look): Promise<void> {
   await recount(page, say);
 }
 
+/** A count that agrees leads on to its closure. */
 async function closeAll(page: Page, say: Say): Promise<void> {
-  await press(page, 'Towards closing');
   await press(page, 'Ask to close');
   await expect(coach(page)).toContainText('Port out');
   await tapPiece(page, 'Cannula 12 mm', 'in the patient');
@@ -153,7 +153,6 @@ async function closeAll(page: Page, say: Say): Promise<void> {
 }
 
 async function leave(page: Page, look: Look): Promise<void> {
-  await press(page, 'Towards closing');
   await press(page, 'Ask to close');
   await press(page, 'Specimen');
   await press(page, 'Porter');
