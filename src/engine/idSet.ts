@@ -28,7 +28,7 @@ export function withId(ids: IdSet, id: string): IdSet {
   const branch = ids[hash & mask] ?? emptyBranch;
   const twig = branch[(hash >> bits) & mask] ?? emptyTwig;
   const leaf = twig[(hash >> (2 * bits)) & mask] ?? emptyLeaf;
-  if (leaf.length > 0 && leaf.includes(id)) return ids;
+  if (leaf.includes(id)) return ids;
   const nextLeaf = leaf.slice();
   nextLeaf.push(id);
   const nextTwig = twig.slice();

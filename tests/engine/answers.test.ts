@@ -396,5 +396,7 @@ test('[K1] a record in which a checkpoint is answered before it begins is damage
     step: 'marked',
     answer: value,
   } as const;
-  expect(() => evolve(current, event)).toThrow(Fault);
+  expect(() => evolve(current, event)).toThrow(
+    new Fault('a checkpoint begins before it is answered, finished or reopened'),
+  );
 });

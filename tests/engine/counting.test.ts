@@ -193,7 +193,7 @@ test('[C3] a sheet without a cavity has no cavity count; an extra count goes wit
   const bare: Sheet = {
     ...storySheet,
     lines: [line('loop')],
-    moments: storySheet.moments.filter(({ id }) => id !== 'cavity'),
+    moments: storySheet.moments.filter(({ id }) => id === 'closing' || id === 'final'),
   };
   const counted = givenOn(bare, count('first'));
   counted.when(begin('cavity')).refused('unknown-moment', 'cavity');
@@ -330,6 +330,17 @@ const added = (tray: Command, swabs: Command): readonly Done[] => [
 
 test('[X11] what is counted in is rebased on what was seen; a difference from the list is kept', () => {
   const story = given(...added(enter('open-tray', 2, 1), enter('large-swab', 2, 1)), agree);
+  const moved: readonly Done[] = [
+    ...incised,
+    toOpen,
+    move('open-tray', 'table', 'off'),
+    begin('added'),
+    enter('large-swab', 5),
+    enter('open-tray', 1, 2),
+    agree,
+  ];
+  const tray = given(...moved);
+  expect([tray.balance('open-tray', 'table'), tray.balance('open-tray', 'off')]).toEqual([1, 2]);
   const where = (line_: string) =>
     ['supply', 'table', 'off', 'patient/abdomen'].map((place) => story.balance(line_, place));
   expect(where('open-tray')).toEqual([-3, 2, 1, 0]);
@@ -369,6 +380,20 @@ test('[X11] what is only followed by number does not wait to be counted in', () 
   const story = givenOn({ ...storySheet, variants }, ...incised, toOpen);
   expect(Object.keys(story.current.counts.uncounted)).toEqual(['open-tray']);
   expect(story.when(count('added')).accepted().holds('skin')).not.toContain('baseline-open');
+});
+
+test('[C4] [X11] what the first count sets aside, or what is counted in, is no difference', () => {
+  const first = given(count('first', { swab: { packs: [4] } }));
+  expect(first.current.differing).toEqual({});
+  const tray = { 'open-tray': { field: 3 } };
+  const story = given(...incised, toOpen, count('closing', tray), count('added', tray));
+  expect(story.current.differing['open-tray']).toMatchObject({ streak: 0, recounts: 0 });
+});
+
+test('[C8] what lies only off the field can be recounted so', () => {
+  given(...differs)
+    .when({ type: 'recount', lines: { needle: { off: 2 } } })
+    .accepted();
 });
 
 test('[C8] lines that are settled one after another are all kept', () => {
@@ -460,8 +485,9 @@ test('[C10] a record in which something is seen while no count runs is damaged',
   const stamp = { entry: 2, id: 'x', at, by: 'Prueba' };
   const entered = { ...stamp, type: 'entered', line: 'swab', found: { field: 1, off: 0 } } as const;
   const abandoned = { ...stamp, type: 'countAbandoned', reason: 'alarm' } as const;
-  expect(() => evolve(given().current, entered)).toThrow(Fault);
-  expect(() => evolve(given().current, abandoned)).toThrow(Fault);
+  const fault = new Fault('what is counted belongs to a count that runs');
+  expect(() => evolve(given().current, entered)).toThrow(fault);
+  expect(() => evolve(given().current, abandoned)).toThrow(fault);
 });
 
 const byClass: Sheet = {

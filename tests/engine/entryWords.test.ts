@@ -5,6 +5,8 @@ import { entryWords } from '#engine/case/entryWords.ts';
 import type { CaseEvent, Command } from '#engine/case/events.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
+import { signedWords } from '#engine/case/signedWords.ts';
+import type { Signature } from '#engine/decision.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import {
   closedUp,
@@ -44,6 +46,8 @@ const sheet: Sheet = {
 };
 
 const at = '2026-01-05T08:00:00+00:00';
+
+const stamp = { entry: 9, id: 'x', at, by: 'Prueba' };
 
 /** The words of the entry that a command makes after all this was done. */
 function words(done: readonly Done[], command: Command): readonly string[] {
@@ -445,6 +449,28 @@ test.each<readonly [string, readonly Done[]]>([
   },
 );
 
+test.each<readonly [string, readonly Signature[]]>([
+  ['', []],
+  ['PIN: Testa, Prueba', [pin('Testa'), pin('Prueba')]],
+  [
+    'without PIN: Testa (PIN forgotten), Prueba',
+    [without('Testa', 'PIN forgotten'), without('Prueba')],
+  ],
+  ['PIN: Testa; without PIN: Prueba', [without('Prueba'), pin('Testa')]],
+])('[X10] who confirmed an entry is said beside it: %s', (said, signed) => {
+  expect(signedWords(signed)).toBe(said);
+  const incision: CaseEvent = { ...stamp, type: 'incised', signed };
+  expect(entryWords(givenOn(sheet).current, incision)).toEqual({ subject: 'Incision', rest: said });
+});
+
+function pin(name: string): Signature {
+  return { name, how: 'pin' };
+}
+
+function without(name: string, reason?: string): Signature {
+  return reason === undefined ? { name, how: 'without' } : { name, how: 'without', reason };
+}
+
 test('[C2] an agreed count says who agreed and how many lines, and no number of pieces', () => {
   const { lines } = givenOn(sheet, ...begun).current.counts.running ?? { lines: [] };
   const entered = lines.map((line): Command => ({ type: 'enter', line, field: 1 }));
@@ -462,8 +488,6 @@ test('[X10] the case says which sheet it was opened with, the incision only that
   ]);
   expect(words(incised.slice(0, -1), { type: 'incision' })).toEqual(['Incision | ']);
 });
-
-const stamp = { entry: 9, id: 'x', at, by: 'Prueba' };
 
 test.each<readonly [string, CaseEvent]>([
   ['mop | 2 weigh 9 g', { ...stamp, type: 'weighed', line: 'mop', n: 2, wetG: 9 }],

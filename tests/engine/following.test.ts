@@ -72,6 +72,13 @@ test.each<readonly [string, RefusalCode, string | undefined, readonly Done[], Co
     short,
     step('record-read', { line: 'needle' }),
   ],
+  [
+    'a film read by nobody, of a line that agrees',
+    'name-missing',
+    'readBy',
+    short,
+    step('xray', { line: 'needle', wholeField: true }),
+  ],
   ['found at no place', 'unknown-place', 'knee', short, found({ place: 'knee' })],
   ['found from no place', 'unknown-place', 'knee', short, found({ from: 'knee' })],
   ['found less than one', 'not-a-quantity', 'n', short, found({ n: 0 })],
@@ -311,6 +318,30 @@ test('[D4] a mark of what is missing stands on the marks before it', () => {
   const story = given(...short, ...searched, stones, none, declare);
   const { entry } = story.current;
   story.when({ type: 'correct', entry: entry - 1 }).refused('entry-depended-on', `Entry ${entry}`);
+});
+
+test('[D3] what is found in the field does not stand on what was searched for in vain', () => {
+  const stones: Done = {
+    type: 'carriedIn',
+    line: 'faecolith',
+    n: 1,
+    site: 'abdomen',
+    from: 'imaging',
+  };
+  const none: Command = {
+    type: 'searchedNone',
+    line: 'faecolith',
+    n: 1,
+    site: 'abdomen',
+    reason: 'not felt',
+  };
+  const story = given(...short, stones, none, found());
+  story.when({ type: 'correct', entry: story.current.entry - 1 }).accepted();
+});
+
+test('[D1] a step that was done carries no reason why not', () => {
+  const { current } = given(...short, step('record-read'));
+  expect(current.differing.swab?.steps).toStrictEqual({ 'record-read': { by: 'Ensayo', at } });
 });
 
 test('[D7] what was said of a film as a step of a discrepancy is kept, and no more than was said', () => {

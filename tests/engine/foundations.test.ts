@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { bloodLossLimitMl } from '#engine/applies.ts';
 import { assert, Fault } from '#engine/assert.ts';
 import { decide } from '#engine/case/decide.ts';
 import type { Command } from '#engine/case/events.ts';
@@ -26,12 +27,14 @@ import {
   count,
   type Done,
   given,
+  givenOn,
   incised,
   look,
   opening,
   specimenGone,
   wait,
 } from '../support/given.ts';
+import { step } from '../support/storySheet.ts';
 
 /** What every area stands on: numbers and texts, people and places, ids, notes, and the road of a command. */
 
@@ -84,6 +87,9 @@ test.each<readonly [unknown, boolean]>([
   ['2026-01-05T08:00:01.1234Z', false],
   ['2026-01-05T08:00:01.aZ', false],
   ['at 2026-01-05T08:00:00Z', false],
+  [' 2026-01-05T08:00:00Z', false],
+  ['2026-01-05T08:00:00Z ', false],
+  ['2026-01-05T08:00:00Z (or so)', false],
   ['2026-01-05T08:00:00Z or so', false],
   [['2026-01-05T08:00:00Z'], false],
   [20260105, false],
@@ -266,6 +272,44 @@ test('[X10] so is one that is deep in a command', () => {
     .accepted();
 });
 
+test('[X10] what is said as nothing in a command is nothing', () => {
+  given(...incised)
+    .when({ type: 'note', text: 'short', ...{ more: undefined } })
+    .accepted();
+});
+
+test('[X1] sign in is finished again after it was reopened, whatever holds sign out', () => {
+  const again = given(
+    ...incised,
+    { type: 'beginCheckpoint', id: 'sign-out' },
+    { type: 'reopenCheckpoint', id: 'sign-in', reason: 'new allergy' },
+  );
+  again.when({ type: 'finishCheckpoint', id: 'sign-in' }).accepted();
+});
+
+test('[X10] entries with nothing to put back share one empty list', () => {
+  const note: Done = { type: 'beginCount', moment: 'closing' };
+  const into: Done = { type: 'move', line: 'swab', from: 'table', to: 'off', n: 1 };
+  const { log } = given(...incised, into, note).current;
+  expect(log?.head.undo).toBe(log?.tail?.head.undo);
+  expect(log?.head.undo).toEqual([]);
+});
+
+test('[X10] an entry that is about no line, specimen or closure names none', () => {
+  const subject = (...done: readonly Done[]) => given(...done).current.log?.head.subject;
+  expect(subject(...incised)).toBe('');
+  expect(subject(...incised, { type: 'beginCount', moment: 'closing' })).toBe('');
+  expect(subject(...incised, { type: 'relief', role: 'scrub', to: 'Nuovo' })).toBe('');
+});
+
+test('[K6] on the day of becoming an adult the flag is that of an adult', () => {
+  const on = '2026-01-05T08:00:00Z';
+  const { policy } = opening.sheet;
+  const patient = { ...opening.patient, weightKg: 50 };
+  expect(bloodLossLimitMl({ ...patient, born: '2008-01-05' }, policy, on)).toBe(500);
+  expect(bloodLossLimitMl({ ...patient, born: '2008-01-06' }, policy, on)).toBe(350);
+});
+
 const finished: readonly Done[] = [
   ...incised,
   ...specimenGone,
@@ -326,6 +370,24 @@ test('[X5] what changes inside asks the looks again, but not of a closure that i
   expect(after.current.looks).toBe(made.current.looks);
   const { current } = given(...incised, look('abdomen'), { ...into, to: 'patient/uterus' });
   expect(current.looks).toEqual({});
+});
+
+test('[X5] of two looks only that of the open closure is asked again', () => {
+  const closures = opening.sheet.closures.map((one) => ({
+    ...one,
+    look: [step('seen', { kind: 'confirm' })],
+  }));
+  const on = { ...opening.sheet, closures };
+  const { current } = givenOn(
+    on,
+    ...incised,
+    look('uterus'),
+    count('cavity'),
+    { type: 'close', closure: 'uterus' },
+    look('abdomen'),
+    { type: 'move', line: 'swab', from: 'table', to: 'patient/vagina', n: 1 },
+  );
+  expect(Object.keys(current.looks)).toEqual(['uterus']);
 });
 
 test('[X10] a record begins with its opening, and goes on in its order', () => {

@@ -88,6 +88,7 @@ test.each([
   ['5 January 1970', false],
   ['x1970-01-31', false],
   ['1970-01-31x', false],
+  [['1970-01-31'], false],
   [19700131, false],
   [undefined, false],
 ])('[C1] on 5 January 2026, %s is a day somebody can be born on: %s', (born, isSo) => {
