@@ -208,6 +208,13 @@ test('[C2] the first count asks what the list says, in the order of the classes'
   expect(asked(given(begin('first')))).toEqual(['swab', 'needle', 'seal', 'tray']);
 });
 
+test('[C2] a count that takes nothing over begins with nothing', () => {
+  const [event] = given(...incised)
+    .when(begin('closing'))
+    .events();
+  expect(Object.keys(event ?? {})).not.toContain('found');
+});
+
 test('[C2] a later count asks what was opened or began, and what its moment covers', () => {
   const loop: readonly Done[] = [
     { type: 'add', line: 'loop', n: 1 },

@@ -108,6 +108,13 @@ test.each([
   expect(doseOf(child({ fromMonths: 6 }), who).known).toBe(isOld);
 });
 
+test('[K13] two months after the last of December is the last of February', () => {
+  const old = (today: string) =>
+    doseOf(child({ fromMonths: 2 }), { ...born('2025-12-31'), on: `${today}T08:00:00+00:00` })
+      .known;
+  expect([old('2026-02-27'), old('2026-02-28')]).toEqual([false, true]);
+});
+
 test('[K13] more than a fifth above the ideal weight, four tenths of the excess count', () => {
   expect(dosingWeightKg(72, 60)).toBe(72);
   expect(dosingWeightKg(100, 60)).toBe(76);

@@ -53,6 +53,13 @@ test.each<readonly [string, RefusalCode, string | undefined, readonly Done[], Co
     { ...node, step: 'added', name: 'Node' },
   ],
   ['added without a name', 'name-missing', 'name', incised, { ...added, name: ' ' }],
+  [
+    'added with no name',
+    'name-missing',
+    'name',
+    incised,
+    { ...node, step: 'added', site: 'abdomen' },
+  ],
   ['added twice', 'already-done', 'lump', incised, { ...added, id: 'lump' }],
   ['in a bag that is neither', 'malformed', 'bag', incised, { ...taken, bag: strange('"wet"') }],
   ['with a line not known', 'unknown-line', 'mop', incised, { ...taken, carries: { mop: 1 } }],
@@ -152,7 +159,7 @@ const sheet: Sheet = {
   specimens: [
     ...storySheet.specimens,
     offered('offered', { siteWords: 'back wall' }),
-    offered('other', { name: 'Other' }),
+    offered('other', { name: 'Other', letter: 'D' }),
   ],
 };
 const bare = { step: 'added', type: 'specimen' } as const;
@@ -171,7 +178,11 @@ test.each<readonly [string, Command, object]>([
       media: ['broth'],
     },
   ],
-  ['of the sheet, by the name of its site', { ...bare, id: 'other' }, { siteWords: 'Uterus' }],
+  [
+    'of the sheet, by the name of its site',
+    { ...bare, id: 'other' },
+    { siteWords: 'Uterus', letter: 'D' },
+  ],
   [
     'as was said, before what the sheet says',
     {
@@ -304,6 +315,10 @@ test('[S3] a medium that does not fit is kept with its reason; one that fits has
     seenBy: ['Testa', 'Prueba'],
     containedAt: at,
   });
+  const [event] = given(...upTo(1))
+    .when(contained)
+    .events();
+  expect(Object.keys(event ?? {})).not.toContain('reason');
   const fits = given(...upTo(1), { ...contained, reason: 'none needed' }).current.specimens.lump;
   expect(fits?.medium).toBe('formalin');
   expect(Object.keys(fits ?? {})).not.toContain('mediumReason');
