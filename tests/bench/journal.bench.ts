@@ -1,0 +1,126 @@
+/**
+ * What acknowledging an entry costs beside one raw strict put of the same bytes, and what trying out PINs costs:
+ * `npm run bench:journal`. Both are measured in one page in Chromium, turn by turn, hashing, encryption and the second
+ * journal included. It fails when the sealed entry costs more than twice the raw put in the middle of the runs.
+ */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium } from '@playwright/test';
+import { createServer } from 'vite';
+import { launchOptions } from '../browser/launch.ts';
+
+const rounds = 400;
+const ratioMax = 2;
+
+type Measured = Readonly<Record<'raw' | 'plain' | 'sealed', number[]>> & { readonly pin: number[] };
+
+/** Runs in the page. Units: milliseconds. */
+async function measure(turns: number): Promise<Measured> {
+  const load = (path: string) => import(/* @vite-ignore */ path);
+  const { openTabletJournal } = await load('/journal/openTabletJournal.ts');
+  const { caseCipher } = await load('/vault/caseCipher.ts');
+  const { stretched, pinRounds } = await load('/vault/pinKey.ts');
+  const key = crypto.getRandomValues(new Uint8Array(32));
+  const cipher = await caseCipher(key, 'sealed');
+  const opened = await openTabletJournal({
+    cipherOf: async (caseId: string) => (caseId === 'sealed' ? cipher : 'plain'),
+  });
+  if (!opened.ok) throw new Error(opened.failure.sentence);
+  const { journal } = opened;
+  const raw = await new Promise<IDBDatabase>((resolve, reject) => {
+    const request = indexedDB.open('raw', 1);
+    request.onupgradeneeded = () => void request.result.createObjectStore('rows');
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  const put = (value: string, at: number) =>
+    new Promise<void>((resolve, reject) => {
+      const transaction = raw.transaction('rows', 'readwrite', { durability: 'strict' });
+      transaction.objectStore('rows').add(value, at);
+      transaction.oncomplete = () => resolve();
+      transaction.onabort = () => reject(transaction.error);
+    });
+  const draft = (n: number) => ({
+    id: `command-${n}`,
+    at: '2026-01-05T13:20:00+00:00',
+    by: 'Testcase, Ash',
+    epoch: 1,
+    app: 'bench',
+    events: [
+      { type: 'moved', line: 'swab', from: 'table', to: 'patient/abdomen', n: 1, entry: n },
+      { postings: [{ line: 'swab', place: 'table', by: -1 }], id: `command-${n}` },
+    ],
+  });
+  const timed = async (work: () => Promise<unknown>): Promise<number> => {
+    const beganAt = performance.now();
+    await work();
+    return performance.now() - beganAt;
+  };
+  const add = async (caseId: string, n: number) => {
+    const answer = await journal.append(caseId, draft(n));
+    if (!answer.ok) throw new Error(answer.failure.sentence);
+  };
+  const bytes = JSON.stringify(draft(1000)).padEnd(620, '.'); // as long as the whole row
+  const found: Measured = { raw: [], plain: [], sealed: [], pin: [] };
+  for (let n = 1; n <= turns; n += 1) {
+    found.raw.push(await timed(() => put(bytes, n)));
+    found.plain.push(await timed(() => add('plain', n)));
+    found.sealed.push(await timed(() => add('sealed', n)));
+  }
+  const salt = crypto.getRandomValues(new Uint8Array(16));
+  for (let n = 0; n < 10; n += 1)
+    found.pin.push(await timed(() => stretched(`47${10 + n}`, salt, pinRounds, 32)));
+  return found;
+}
+
+const middle = (times: readonly number[], part = 0.5): number =>
+  [...times].sort((one, other) => one - other)[Math.floor(times.length * part)] ?? 0;
+
+const server = await createServer({
+  configFile: 'vite.config.ts',
+  logLevel: 'error',
+  server: { port: 4274, strictPort: true },
+  plugins: [
+    {
+      // A page of this origin on which the program itself does not run.
+      name: 'empty-page',
+      configureServer: ({ middlewares }) => {
+        middlewares.use('/empty', (_, response) => {
+          response.setHeader('content-type', 'text/html');
+          response.end('<!doctype html><title>bench</title>');
+        });
+      },
+    },
+  ],
+});
+await server.listen();
+// A profile on the disk: a window without one keeps all in memory, where nothing has to be waited for.
+const profile = mkdtempSync(join(tmpdir(), 'lastlook-bench-'));
+const browser = await chromium.launchPersistentContext(profile, launchOptions);
+try {
+  const page = await browser.newPage();
+  await page.goto('http://127.0.0.1:4274/empty');
+  const { raw, plain, sealed, pin } = await page.evaluate(measure, rounds);
+  const say = (name: string, times: readonly number[]) =>
+    console.log(
+      `${name.padEnd(34)} ${middle(times).toFixed(2)} ms, 95 % ${middle(times, 0.95).toFixed(2)} ms, ` +
+        `${(middle(times) / middle(raw)).toFixed(2)} of the raw put`,
+    );
+  console.log(`${rounds} turns of each, one after the other:`);
+  say('a raw strict put', raw);
+  say('an entry, plain, in both homes', plain);
+  say('an entry, sealed, in both homes', sealed);
+  const hours = (middle(pin) * 10_000) / 3_600_000;
+  console.log(
+    `one PIN ${middle(pin).toFixed(0)} ms; all 10,000 of four digits ${(hours * 60).toFixed(0)} minutes on one core`,
+  );
+  if (middle(sealed) > ratioMax * middle(raw)) {
+    console.log(`A sealed entry costs more than ${ratioMax} raw puts.`);
+    process.exitCode = 1;
+  }
+} finally {
+  await browser.close();
+  await server.close();
+  rmSync(profile, { recursive: true, force: true });
+}
