@@ -9,7 +9,7 @@ export function UnlockHere() {
   return (
     <Show when={isVeiled(state())}>
       <div class="unlock-here">
-        <p>■ Locked: the patient is hidden. Counting and moving go on.</p>
+        <p>■ Locked: the patient is hidden.</p>
         <Button kind="plain" onPress={() => void session.confirm('Unlock the tablet')}>
           Unlock
         </Button>

@@ -28,7 +28,14 @@ export function createLibrary(core: Core): Library {
     change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, reports });
   }
 
-  const { list } = createListing(core);
+  const { list, endIfOver } = createListing(core);
+  const isShut = (caseId: string) => ports.vault?.cases.canOpen(caseId) === false;
+
+  async function hide(): Promise<void> {
+    change({ current: undefined, rows: [], head: '' });
+    await list();
+    goTo(startRoute);
+  }
 
   return {
     list,
@@ -46,13 +53,12 @@ export function createLibrary(core: Core): Library {
         goTo(route);
         return;
       }
-      if (ports.vault?.cases.canOpen(route.caseId) === false) {
-        change({ current: undefined, rows: [], head: '' });
-        await list();
-        goTo(startRoute);
-        return;
+      if (isShut(route.caseId)) return hide();
+      if (state().current?.id !== route.caseId) {
+        await load(route.caseId);
+        await endIfOver(state().current);
+        if (isShut(route.caseId)) return hide();
       }
-      if (state().current?.id !== route.caseId) await load(route.caseId);
       const isThere = state().current !== undefined;
       if (!isThere && state().damaged)
         change({ notice: { kind: 'failed', sentence: state().damaged ?? '' } });

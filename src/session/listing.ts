@@ -1,6 +1,7 @@
+import type { Case } from '#engine/state.ts';
 import type { Core } from './core.ts';
 import type { Report } from './ports.ts';
-import { lockedSummary, type Recovered, recover, summaryOf } from './recovery.ts';
+import { lockedSummary, recover, summaryOf } from './recovery.ts';
 import type { CaseSummary } from './state.ts';
 
 /** A case that nobody ended lies open no longer than this after its last entry. Units: milliseconds. */
@@ -12,21 +13,25 @@ export function withNew(said: readonly Report[], more: readonly Report[]): reado
   return [...said, ...more.filter((report) => !known.has(report.sentence))];
 }
 
-/** Reads what the first screen says of each case, as far as it can be read now. */
-export function createListing({ ports, state, change }: Core): {
+export type Listing = {
   readonly list: () => Promise<void>;
-} {
   /** The key of a case that is over lies open no longer, as soon as a PIN opens it otherwise. */
-  async function endIfOver(caseId: string, { current }: Recovered): Promise<void> {
-    if (!ports.vault || !current || state().current?.id === caseId) return;
+  readonly endIfOver: (current: Case | undefined) => Promise<void>;
+};
+
+/** Reads what the first screen says of each case, as far as it can be read now. */
+export function createListing({ ports, state, change }: Core): Listing {
+  async function endIfOver(current: Case | undefined): Promise<void> {
+    if (!ports.vault || !current) return;
     const restMs = Date.parse(ports.clock.now()) - Date.parse(current.lastAt);
-    if (current.finishedAt !== undefined || restMs > openForMs) await ports.vault.cases.end(caseId);
+    if (current.finishedAt !== undefined || restMs > openForMs)
+      await ports.vault.cases.end(current.id);
   }
 
   async function summary(caseId: string): Promise<CaseSummary> {
     if (ports.vault?.cases.canOpen(caseId) === false) return lockedSummary(caseId);
     const recovered = await recover(ports.journal, caseId, 'reader');
-    await endIfOver(caseId, recovered);
+    if (state().current?.id !== caseId) await endIfOver(recovered.current);
     const isLocked = ports.vault?.cases.canOpen(caseId) === false;
     return isLocked ? lockedSummary(caseId) : summaryOf(caseId, recovered);
   }
@@ -48,5 +53,5 @@ export function createListing({ ports, state, change }: Core): {
     change({ cases, reports: withNew(state().reports, listed.reports) });
   }
 
-  return { list };
+  return { list, endIfOver };
 }

@@ -13,7 +13,8 @@ import { launchOptions } from '../browser/launch.ts';
 const rounds = 400;
 const ratioMax = 2;
 
-type Measured = Readonly<Record<'raw' | 'plain' | 'sealed', number[]>> & { readonly pin: number[] };
+type Kind = 'raw' | 'database' | 'file' | 'plain' | 'sealed';
+type Measured = Readonly<Record<Kind, number[]>> & { readonly pin: number[] };
 
 /** Runs in the page. Units: milliseconds. */
 async function measure(turns: number): Promise<Measured> {
@@ -21,6 +22,11 @@ async function measure(turns: number): Promise<Measured> {
   const { openTabletJournal } = await load('/journal/openTabletJournal.ts');
   const { caseCipher } = await load('/vault/caseCipher.ts');
   const { stretched, pinRounds } = await load('/vault/pinKey.ts');
+  const { openDatabase } = await load('/journal/database.ts');
+  const { databaseHome } = await load('/journal/databaseHome.ts');
+  const { fileHome, startOpfsWorker } = await load('/journal/fileHome.ts');
+  const database = databaseHome(openDatabase('alone', indexedDB));
+  const file = fileHome(startOpfsWorker);
   const key = crypto.getRandomValues(new Uint8Array(32));
   const cipher = await caseCipher(key, 'sealed');
   const opened = await openTabletJournal({
@@ -62,9 +68,15 @@ async function measure(turns: number): Promise<Measured> {
     if (!answer.ok) throw new Error(answer.failure.sentence);
   };
   const bytes = JSON.stringify(draft(1000)).padEnd(620, '.'); // as long as the whole row
-  const found: Measured = { raw: [], plain: [], sealed: [], pin: [] };
+  const alone = async (home: typeof database, seq: number) => {
+    const stored = await home.append({ caseId: 'alone', seq, text: bytes });
+    if (!stored.ok) throw new Error(stored.failure.sentence);
+  };
+  const found: Measured = { raw: [], database: [], file: [], plain: [], sealed: [], pin: [] };
   for (let n = 1; n <= turns; n += 1) {
     found.raw.push(await timed(() => put(bytes, n)));
+    found.database.push(await timed(() => alone(database, n)));
+    found.file.push(await timed(() => alone(file, n)));
     found.plain.push(await timed(() => add('plain', n)));
     found.sealed.push(await timed(() => add('sealed', n)));
   }
@@ -101,7 +113,7 @@ const browser = await chromium.launchPersistentContext(profile, launchOptions);
 try {
   const page = await browser.newPage();
   await page.goto('http://127.0.0.1:4274/empty');
-  const { raw, plain, sealed, pin } = await page.evaluate(measure, rounds);
+  const { raw, database, file, plain, sealed, pin } = await page.evaluate(measure, rounds);
   const say = (name: string, times: readonly number[]) =>
     console.log(
       `${name.padEnd(34)} ${middle(times).toFixed(2)} ms, 95 % ${middle(times, 0.95).toFixed(2)} ms, ` +
@@ -109,6 +121,8 @@ try {
     );
   console.log(`${rounds} turns of each, one after the other:`);
   say('a raw strict put', raw);
+  say('the database alone', database);
+  say('the file alone', file);
   say('an entry, plain, in both homes', plain);
   say('an entry, sealed, in both homes', sealed);
   const hours = (middle(pin) * 10_000) / 3_600_000;

@@ -224,4 +224,23 @@ test('a forgotten PIN stops no count, and a locked tablet shows neither record n
   await press(page, 'Lock now');
   await expect(page.getByRole('button', { name: 'Patient hidden' })).toBeVisible();
   await expect(page.locator('body')).not.toContainText(patient.name);
+
+  await press(page, 'People…');
+  await press(page, 'A PIN is lost…');
+  await choose(dialog(page), 'Whose PIN is lost', team.circulator);
+  await tapPin(page, `${team.circulator} chooses a PIN: 4 to 8 digits`, '6194');
+  await press(dialog(page), 'Take it');
+  await tapPin(page, `The same PIN again, ${team.circulator}`, '6194');
+  for (const other of [team.scrub, team.surgeon]) {
+    await choose(dialog(page), 'Who confirms', other);
+    await giveTurn(page, other);
+  }
+  await expect(dialog(page)).toHaveCount(0);
+  await press(page, 'Lock now');
+  await press(page, 'Unlock');
+  await choose(dialog(page), 'Who confirms', team.circulator);
+  await giveTurn(page, team.circulator);
+  await expect(dialog(page)).toContainText(`That is not the PIN of ${team.circulator}.`);
+  await tapPin(page, `PIN of ${team.circulator}`, '6194');
+  await expect(dialog(page)).toHaveCount(0);
 });

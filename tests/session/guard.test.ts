@@ -205,11 +205,7 @@ describe('Sealed on the tablet', () => {
     const first = await tablet.start();
     await beginCase(first.session);
     first.idleFor(25 * 60);
-    const { session } = await tablet.start();
-    await session.go({ screen: 'start' });
-    await session.go({ screen: 'start' });
-    const again = await tablet.start();
-    await again.session.go({ screen: 'start' });
+    const again = await tablet.start(); // at the case, where the screen was
     expect(stateOf(again.session).cases).toMatchObject([{ isLocked: true, patient: 'Locked' }]);
     const { caseId } = stateOf(again.session).cases[0] ?? { caseId: '' };
     await again.session.go({ screen: 'case', caseId, view: { name: 'frame' } });
