@@ -1,9 +1,10 @@
 import { expect, type Page } from '@playwright/test';
 import { cutOff, tooSmall } from './measure.ts';
 import { coach, play } from './practiceCase.ts';
-import { openTeachingCase } from './teachingCase.ts';
-import { button, heading, press, stepNow, test } from './theatre.ts';
+import { openTeachingCase, team } from './teachingCase.ts';
+import { button, dialog, heading, press, starting, stepNow, test } from './theatre.ts';
 import { tour } from './tour.ts';
+import { openCaseBy, setUpUnit } from './unit.ts';
 
 const large = { width: 1280, height: 800 };
 const small = { width: 1024, height: 640 };
@@ -94,6 +95,42 @@ test('every screen can be read, tapped and seen whole, with lights up and down',
     wrong.push(...(await wrongOn(page)).map((one) => `${screen}, ${one}`));
   });
   expect(screens.length).toBeGreaterThan(45);
+  expect(wrong).toEqual([]);
+});
+
+test('the screens of people can be read, tapped and seen whole', async ({ page }) => {
+  test.setTimeout(240_000);
+  await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
+  await page.goto('/');
+  const wrong: string[] = [];
+  const look = async (screen: string) => {
+    wrong.push(...(await wrongOn(page)).map((one) => `${screen}, ${one}`));
+  };
+  await setUpUnit(page, look);
+  await look('start-open');
+  await press(page, 'People…');
+  await look('people-open');
+  await press(page, 'Add a person');
+  await look('person');
+  await press(page, 'Leave it');
+  await press(page, 'A PIN is lost…');
+  await press(dialog(page), team.scrub);
+  await look('pin-new');
+  await press(page, 'Leave it');
+  await press(page, 'Back');
+  await press(page, 'Start a case');
+  await openCaseBy(page, team.scrub);
+  await page.goto('/');
+  await expect(button(page, 'Unlock')).toBeVisible();
+  await look('case-locked');
+  await press(page, 'Unlock');
+  await look('who-confirms');
+  await press(dialog(page), new RegExp(`^${team.scrub}`));
+  await look('pin');
+  await press(page, 'Leave it');
+  await press(page.getByRole('navigation', { name: 'Stations of the case' }), starting('Record'));
+  await expect(heading(page, /tablet is locked/)).toBeVisible();
+  await look('record-locked');
   expect(wrong).toEqual([]);
 });
 

@@ -11,72 +11,15 @@ import {
   foot,
   heading,
   holds,
-  openCase,
   press,
   shown,
   starting,
   tapPiece,
   test,
-  type,
 } from './theatre.ts';
+import { giveAs, giveTurn, openCaseBy, setUpUnit, tapPin } from './unit.ts';
 
-const pins: Readonly<Record<string, string>> = {
-  [team.scrub]: '4716',
-  [team.circulator]: '8305',
-  [team.surgeon]: '92614',
-};
 const swab = 'Swab 10 × 10';
-
-/** Taps a PIN, and answers how long that took. Units: milliseconds. */
-async function tapPin(page: Page, label: string, pin: string): Promise<number> {
-  const pad = dialog(page).getByRole('group', { name: label, exact: true });
-  await expect(pad).toBeVisible();
-  const beganAt = performance.now();
-  for (const digit of pin) await press(pad, digit);
-  return performance.now() - beganAt;
-}
-
-const giveTurn = (page: Page, name: string): Promise<number> =>
-  tapPin(page, `PIN of ${name}`, pins[name] ?? '');
-
-/** Somebody of the unit confirms. */
-async function giveAs(page: Page, name: string): Promise<void> {
-  await dialog(page)
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .tap();
-  await giveTurn(page, name);
-  await expect(dialog(page)).toHaveCount(0);
-}
-
-async function setUp(page: Page, name: string, role: string): Promise<void> {
-  await type(dialog(page), 'Name', name);
-  await press(dialog(page), role);
-  await press(dialog(page), 'To the PIN');
-  const pin = pins[name] ?? '';
-  await tapPin(page, `${name} chooses a PIN: 4 to 8 digits`, pin);
-  await press(dialog(page), 'Take it');
-  await tapPin(page, `The same PIN again, ${name}`, pin);
-}
-
-async function setUpUnit(page: Page): Promise<void> {
-  await expect(page.getByText('asks nobody for a PIN and keeps cases unencrypted')).toBeVisible();
-  await press(page, 'Set up people…');
-  await press(page, 'Set up the first person');
-  await setUp(page, team.scrub, 'Scrub');
-  await expect(dialog(page)).toContainText('Write this code on paper');
-  await expect(dialog(page)).toContainText(/([0-9A-Z]{5}-){5}[0-9A-Z]/);
-  await press(page, 'It is on paper');
-  for (const [name, role] of [
-    [team.circulator, 'Circulator'],
-    [team.surgeon, 'Surgeon'],
-  ] as const) {
-    await press(page, 'Add a person');
-    await setUp(page, name, role);
-    await giveAs(page, team.scrub);
-    await expect(page.getByRole('listitem').filter({ hasText: name })).toBeVisible();
-  }
-  await press(page, 'Back');
-}
 
 /** Every byte that the page can read of its own storage, as letters one byte each. */
 const everyByte = (page: Page): Promise<string> =>
@@ -181,12 +124,6 @@ test('people confirm by PIN; a killed tablet goes on without one, and holds noth
   for (const secret of secrets)
     expect(filesWith(profile, /IndexedDB|File System/, secret)).toEqual([]);
 });
-
-async function openCaseBy(page: Page, by: string): Promise<void> {
-  const asked = openCase(page, { patient, team, sheet: 'Ports and swabs' });
-  await giveAs(page, by);
-  await asked;
-}
 
 test('a forgotten PIN stops no count, and a locked tablet shows neither record nor names', async ({
   page,
