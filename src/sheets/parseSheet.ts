@@ -42,7 +42,7 @@ export function sheetFromData(
 }
 
 /** The name that the sheet must have: that of its file, where it is one. */
-const nameOf = (file: string): string | undefined => /([^/\\]+)\.ya?ml$/.exec(file)?.[1];
+const nameOf = (file: string): string | undefined => /([^/\\]{1,200})\.ya?ml$/.exec(file)?.[1];
 
 function sheetFromTree(grown: Grown, shared: SharedParts, name: string | undefined): ParsedSheet {
   const issues: Issue[] = [...grown.issues];
