@@ -9,15 +9,19 @@ export type PiecesProps = {
   readonly pieces: number;
 };
 
-/** Above this they lie in rows of ten, as a theatre lays out a tray. */
+/** Above this they lie in tens, as a theatre lays out a tray: two tens in a row where there are more than two. */
 const looseMax = 10;
-const cell = { wide: 40, high: 44 } as const;
+const cell = { wide: 40, high: 52, betweenTens: 30 } as const;
 
 /** Pieces as they lie on a table, to be counted one by one, by eye or by a screen reader. */
 export function Pieces(props: PiecesProps) {
-  const inRow = () => (props.pieces > looseMax ? 10 : Math.max(1, props.pieces));
+  const inRow = () => {
+    if (props.pieces <= looseMax) return Math.max(1, props.pieces);
+    return props.pieces > 20 ? 20 : 10;
+  };
   const rows = () => Math.max(1, Math.ceil(props.pieces / inRow()));
-  const box = () => `0 0 ${inRow() * cell.wide} ${rows() * cell.high}`;
+  const wide = () => inRow() * cell.wide + (inRow() > 10 ? cell.betweenTens : 0);
+  const box = () => `0 0 ${wide()} ${rows() * cell.high}`;
   const all = () => Array.from({ length: props.pieces }, (_, index) => index);
   return (
     <figure class="pieces" data-kind={props.kind} data-rows={rows()}>
@@ -42,7 +46,8 @@ export function Pieces(props: PiecesProps) {
 
 /** Loose pieces lie a little askew, the same each time; in rows they lie straight. */
 function placeOf(index: number, inRow: number, isInRows: boolean): string {
-  const x = (index % inRow) * cell.wide + cell.wide / 2;
+  const across = index % inRow;
+  const x = across * cell.wide + cell.wide / 2 + (across >= 10 ? cell.betweenTens : 0);
   const y = Math.floor(index / inRow) * cell.high + cell.high / 2;
   if (isInRows) return `translate(${x} ${y})`;
   const turn = ((index * 47) % 50) - 25;

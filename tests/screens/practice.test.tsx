@@ -98,6 +98,10 @@ test('pieces are drawn one by one, and never as a number', () => {
   expect(container.querySelectorAll('svg > g')).toHaveLength(3);
   expect(container.textContent).not.toMatch(/3|three/);
   cleanup();
+  const tray = render(() => <Pieces label="Tray" kind="instrument" pieces={44} />);
+  expect(tray.container.querySelectorAll('svg > g')).toHaveLength(44);
+  expect(tray.container.querySelector('figure')?.dataset.rows).toBe('3');
+  cleanup();
   const none = render(() => <Pieces label="Blade, field" kind="sharp" pieces={0} />);
   expect(none.container.textContent).toContain('Nothing of it lies there.');
 });
