@@ -8,6 +8,7 @@ import { openSheetShelf } from '#journal/sheetShelf.ts';
 import { makeWriterLock } from '#journal/writerLock.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
 import recordCss from '#record/record.css?raw';
+import { owedTable } from '#review/owedTable.ts';
 import { App } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
@@ -62,7 +63,7 @@ async function begin(root: HTMLElement): Promise<void> {
     ...{ journal, clock, ids, memory, writer, app, vault },
     idle: browserIdle,
   });
-  const record = makeRecordKit(recordCss, chainCode);
+  const record = { ...makeRecordKit(recordCss, chainCode), owedTable };
   const library = createSheetLibrary({
     shipped: sheets,
     shelf: openSheetShelf('lastlook-sheets', indexedDB),

@@ -42,6 +42,10 @@ const LibraryScreen = lazy(async () => {
   const { LibraryScreen: screen } = await import('./library/LibraryScreen.tsx');
   return { default: screen };
 });
+const AfterwardsScreen = lazy(async () => {
+  const { AfterwardsScreen: screen } = await import('./afterwards/AfterwardsScreen.tsx');
+  return { default: screen };
+});
 const CasePaper = lazy(async () => {
   const { CasePaper: screen } = await import('./CasePaper.tsx');
   return { default: screen };
@@ -77,6 +81,11 @@ export function App(props: AppProps) {
         <Match when={view.state().route.screen === 'library'}>
           <Suspense fallback={<p class="waiting">Opening the sheets…</p>}>
             <LibraryScreen library={props.library} entries={sheets()} />
+          </Suspense>
+        </Match>
+        <Match when={view.state().route.screen === 'afterwards'}>
+          <Suspense fallback={<p class="waiting">Reading the cases…</p>}>
+            <AfterwardsScreen record={props.record} />
           </Suspense>
         </Match>
         <Match when={view.state().route.screen === 'people'}>

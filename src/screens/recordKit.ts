@@ -1,6 +1,7 @@
 import type { Component } from 'solid-js';
+import type { Owed } from '#engine/case/owedAfter.ts';
 import type { Case } from '#engine/state.ts';
-import type { RecordedRow } from '#session/state.ts';
+import type { CaseSummary, RecordedRow } from '#session/state.ts';
 
 /** What a page of the record, and whatever is made of it, is given. */
 export type RecordProps = {
@@ -30,4 +31,10 @@ export type RecordKit = {
     readonly detail: string;
     readonly make: (record: RecordProps) => Promise<TakenOut>;
   }[];
+  /** The list of what is still owed after the operations, as a table for a spreadsheet. */
+  readonly owedTable: (owed: readonly OwedCase[], now: string) => TakenOut;
 };
+
+/** One thing that is owed, and the case that owes it. */
+export type OwedCase = Owed &
+  Pick<CaseSummary, 'caseId' | 'patient' | 'number' | 'title' | 'startedAt'>;

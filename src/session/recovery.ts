@@ -1,4 +1,5 @@
 import type { CaseEvent } from '#engine/case/events.ts';
+import { owedAfter } from '#engine/case/owedAfter.ts';
 import { verdictOf } from '#engine/closures/verdictOf.ts';
 import { replay } from '#engine/history/replay.ts';
 import type { Case } from '#engine/state.ts';
@@ -80,6 +81,7 @@ export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
     practice: current?.practice ?? false,
     damaged,
     isLocked: false,
+    owed: current ? owedAfter(current) : [],
     rows: recovered.rows.length,
     head: recovered.head,
   };
@@ -97,6 +99,7 @@ export const lockedSummary = (caseId: string): CaseSummary => ({
   practice: false,
   damaged: undefined,
   isLocked: true,
+  owed: [],
   rows: 0,
   head: '',
 });

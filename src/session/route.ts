@@ -20,8 +20,10 @@ export type Route =
   | { readonly screen: 'opening' }
   | { readonly screen: 'people' }
   | { readonly screen: 'library' }
+  | { readonly screen: 'afterwards' }
   | { readonly screen: 'case'; readonly caseId: string; readonly view: View };
 
+const plainScreens = ['opening', 'people', 'library', 'afterwards'] as const;
 const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall', 'paper', 'debrief'] as const;
 const aboutViews = ['checkpoint', 'count', 'discrepancy', 'specimen', 'look', 'closing'] as const;
 
@@ -37,7 +39,8 @@ export function routeText(route: Route): string {
 /** The route that a line of text means; the start where it means none. */
 export function routeFrom(text: string | undefined): Route {
   const [screen, caseId, name, about] = (text ?? '').split('/').map(decoded);
-  if (screen === 'opening' || screen === 'people' || screen === 'library') return { screen };
+  const plainScreen = plainScreens.find((known) => known === screen);
+  if (plainScreen) return { screen: plainScreen };
   if (screen !== 'case' || !caseId) return startRoute;
   const plain = plainViews.find((known) => known === name);
   if (plain) return { screen, caseId, view: { name: plain } };

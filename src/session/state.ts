@@ -1,3 +1,4 @@
+import type { Owed } from '#engine/case/owedAfter.ts';
 import type { Verdict } from '#engine/closures/verdictOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
@@ -21,6 +22,8 @@ export type CaseSummary = {
   readonly damaged: string | undefined;
   /** Only a PIN opens it: nothing else is known of it. */
   readonly isLocked: boolean;
+  /** What it still owes after the patient has left. */
+  readonly owed: readonly Owed[];
   readonly rows: number;
   readonly head: string;
 };

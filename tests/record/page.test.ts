@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { mustComeOut } from '#engine/moves/mustComeOut.ts';
 import { htmlOf } from '#record/htmlOf.ts';
 import { instantText } from '#record/instants.ts';
-import { mustComeOut } from '#record/mustComeOut.ts';
 import { handoverTree } from '#record/page/handoverTree.ts';
 import { recordTree } from '#record/page/recordTree.ts';
 import { leftTogether } from '#record/page/summary.ts';

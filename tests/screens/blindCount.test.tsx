@@ -3,6 +3,7 @@ import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-li
 import { afterEach, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
+import { owedTable } from '#review/owedTable.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
@@ -32,7 +33,7 @@ async function onScreen(): Promise<Session> {
     <App
       session={session}
       library={libraryOf([sheet])}
-      record={makeRecordKit('', (head) => head.slice(0, 8))}
+      record={{ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable }}
       practice={async () => []}
     />
   ));

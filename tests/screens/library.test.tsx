@@ -3,6 +3,7 @@ import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, expect, test, vi } from 'vitest';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
+import { owedTable } from '#review/owedTable.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
@@ -21,7 +22,7 @@ async function onScreen(): Promise<{ session: Session; library: SheetLibrary }> 
   const session = createSession(makeWorld().ports);
   const library = libraryOf([sheet], texts, shared);
   await session.start();
-  const record = makeRecordKit('', (head) => head.slice(0, 8));
+  const record = { ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable };
   render(() => (
     <App session={session} library={library} record={record} practice={async () => []} />
   ));

@@ -5,6 +5,7 @@ import { afterEach, expect, test } from 'vitest';
 import { Pieces } from '#parts/Pieces.tsx';
 import { newLabelNote } from '#practice/follow.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
+import { owedTable } from '#review/owedTable.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
@@ -21,7 +22,7 @@ async function onScreen(): Promise<Session> {
     <App
       session={session}
       library={libraryOf(wholeSheets)}
-      record={makeRecordKit('', (head) => head.slice(0, 8))}
+      record={{ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable }}
       practice={async () => scripts}
     />
   ));

@@ -4,6 +4,7 @@ import { type Route, routeFrom, routeText, startRoute } from '#session/route.ts'
 const routes: readonly Route[] = [
   startRoute,
   { screen: 'opening' },
+  { screen: 'afterwards' },
   { screen: 'case', caseId: 'a', view: { name: 'frame' } },
   { screen: 'case', caseId: 'a/b %', view: { name: 'count', about: 'closing' } },
   { screen: 'case', caseId: 'a', view: { name: 'discrepancy', about: 'port-12-seal' } },

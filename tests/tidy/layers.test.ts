@@ -35,7 +35,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'scan', 'parts', 'styles', 'solid-js', 'fhir'],
   convert: ['engine', 'journal', 'session', 'record'],
-  review: ['engine', 'parts', 'styles', 'solid-js'],
+  review: ['engine', 'record', 'parts', 'styles', 'solid-js'],
   styles: ['@fontsource-variable'],
   'virtualSheets.d.ts': ['session', 'practice'],
 };

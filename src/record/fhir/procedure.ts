@@ -1,8 +1,8 @@
 import type { BundleEntry, Device, Flag, Procedure } from 'fhir/r4';
 import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { mustComeOut } from '#engine/moves/mustComeOut.ts';
 import type { LeftPieces } from '#engine/state.ts';
 import { lineFactsOf } from '../lineFacts.ts';
-import { mustComeOut } from '../mustComeOut.ts';
 import { concept, entry, instant, type Making, said, some } from './parts.ts';
 import { systems } from './systems.ts';
 

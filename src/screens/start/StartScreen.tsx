@@ -18,6 +18,7 @@ export function StartScreen(props: {
   const cases = () => state().cases.filter((one) => !one.practice);
   const running = () => cases().filter((one) => one.finishedAt === undefined);
   const closed = () => cases().filter((one) => one.finishedAt !== undefined);
+  const owed = () => closed().reduce((sum, one) => sum + (one.practice ? 0 : one.owed.length), 0);
   return (
     <div class="start">
       <header class="start-head">
@@ -48,6 +49,11 @@ export function StartScreen(props: {
         <Button kind="plain" onPress={() => void session.go({ screen: 'library' })}>
           Sheets
         </Button>
+        <Show when={owed() > 0}>
+          <Button kind="plain" onPress={() => void session.go({ screen: 'afterwards' })}>
+            Owed afterwards: {owed()}
+          </Button>
+        </Show>
         <BringIn />
         <Button kind="primary" size={112} onPress={() => void session.go({ screen: 'opening' })}>
           Start a case

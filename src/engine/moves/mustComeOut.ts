@@ -1,4 +1,4 @@
-import type { Line } from '#engine/sheet.ts';
+import type { Line } from '../sheet.ts';
 
 /**
  * Whether something that was left is to come out again: packing, and what may stay only for a reason, such as a drain.

@@ -1,0 +1,97 @@
+import { mustComeOut } from '../moves/mustComeOut.ts';
+import type { Case, Specimen } from '../state.ts';
+
+/** What a case still owes after the patient has left: a result that nobody has seen, or a piece that must come out. */
+export type Owed = {
+  readonly kind: 'result' | 'removal';
+  /** The specimen or the line. */
+  readonly about: string;
+  readonly words: string;
+  /** When it was sent or left. */
+  readonly since: string;
+  /** Who is to look, or to whom it was handed over. */
+  readonly who: string;
+  readonly plan: string;
+};
+
+/** Pieces of a line, or a specimen, in words: what a note that settles it begins with. */
+const resultStart = ({ letter, name }: Specimen): string => `Result seen for ${letter} ${name} by `;
+const withdrawnStart = ({ letter, name }: Specimen): string =>
+  `Result not seen for ${letter} ${name}: `;
+const removalStart = 'Taken out later: ';
+
+/** The note by which a result is recorded as seen: by whom, and what follows. */
+export const resultSeenNote = (specimen: Specimen, by: string, follows: string): string =>
+  `${resultStart(specimen)}${by}: ${follows}`;
+
+/** The note that takes such a note back, which nothing else can once a case has ended. */
+export const resultWithdrawnNote = (specimen: Specimen, why: string): string =>
+  `${withdrawnStart(specimen)}${why}`;
+
+/** The note by which pieces that were left are recorded as taken out. Units: `n` whole pieces. */
+export const removalNote = (name: string, n: number, said: { by: string; how: string }): string =>
+  `${removalStart}${n} ${name} by ${said.by}: ${said.how}`;
+
+/**
+ * Everything that a case still owes. A specimen is owed once it was handed over; it stays so until the last note about
+ * its result says that it was seen. What must come out stays until as many pieces are noted as were left.
+ *
+ * Notes are what is taken after a case has ended; they say who and when by themselves.
+ * Source: design 3.6 (histology can change the care of a patient); common practice, no source, for packing.
+ */
+export const owedAfter = (current: Case): readonly Owed[] => [
+  ...resultsOwed(current),
+  ...removalsOwed(current),
+];
+
+function resultsOwed(current: Case): readonly Owed[] {
+  return Object.values(current.specimens)
+    .filter((one) => one.stage === 'handedOver' && !isResultSeen(current, one))
+    .map((one) => ({
+      kind: 'result',
+      about: one.id,
+      words: `${one.letter} ${one.name}, ${one.test}`,
+      since: one.handedAt ?? current.lastAt,
+      who: current.team.surgeon,
+      plan: `with ${one.handedTo ?? 'nobody named'}`,
+    }));
+}
+
+function isResultSeen(current: Case, specimen: Specimen): boolean {
+  const said = current.notes.filter(
+    ({ text }) =>
+      text.startsWith(resultStart(specimen)) || text.startsWith(withdrawnStart(specimen)),
+  );
+  return said.at(-1)?.text.startsWith(resultStart(specimen)) ?? false;
+}
+
+function removalsOwed(current: Case): readonly Owed[] {
+  return Object.entries(current.left).flatMap(([id, sets]) => {
+    const line = current.lines.get(id);
+    const [first] = sets;
+    if (!line || !first || !mustComeOut(line)) return [];
+    const left = sets.reduce((sum, { n }) => sum + n, 0) - removedOf(current, line.name);
+    if (left <= 0) return [];
+    const where = [...new Set(sets.flatMap((set) => set.where ?? []))].join(', ');
+    const handover = current.handovers[id];
+    return [
+      {
+        kind: 'removal',
+        about: id,
+        words: `${left} ${line.name}${where && `, ${where}`}`,
+        since: first.at,
+        who: handover?.to ?? current.team.surgeon,
+        plan: handover?.plan ?? 'no plan was recorded',
+      } as const,
+    ];
+  });
+}
+
+/** Pieces of a line that notes say were taken out. */
+function removedOf(current: Case, name: string): number {
+  return current.notes.reduce((sum, { text }) => {
+    const said = text.startsWith(removalStart) ? text.slice(removalStart.length) : '';
+    const [, n = '0', rest = ''] = /^(\d{1,3}) (.*)$/s.exec(said) ?? [];
+    return rest.startsWith(`${name} by `) ? sum + Number(n) : sum;
+  }, 0);
+}

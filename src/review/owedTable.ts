@@ -1,0 +1,35 @@
+import type { Owed } from '#engine/case/owedAfter.ts';
+import { csvOf } from '#record/tables/csv.ts';
+
+/** One thing that is owed, and whose case owes it. */
+export type OwedLine = Owed & {
+  readonly patient: string;
+  readonly number: string;
+  readonly title: string;
+  readonly startedAt: string;
+};
+
+/** Whole days from one instant to another; 0 on the same day's clock within 24 hours. */
+export const daysSince = (since: string, now: string): number =>
+  Math.max(0, Math.floor((Date.parse(now) - Date.parse(since)) / 86_400_000));
+
+/** What is owed over all cases, oldest first, for a spreadsheet. */
+export function owedTable(owed: readonly OwedLine[], now: string) {
+  const rows = [...owed]
+    .sort((one, other) => Date.parse(one.since) - Date.parse(other.since))
+    .map((one) => [
+      one.kind === 'result' ? 'result not seen' : 'must come out',
+      one.words,
+      one.since,
+      daysSince(one.since, now),
+      one.who,
+      one.plan,
+      one.patient,
+      one.number,
+      one.title,
+      one.startedAt,
+    ]);
+  const columns = ['owed', 'what', 'since', 'days', 'who', 'plan', 'patient', 'number'];
+  const text = csvOf({ columns: [...columns, 'operation', 'operated at'], rows });
+  return { text, name: `lastlook-owed-${now.slice(0, 10)}.csv`, type: 'text/csv' };
+}

@@ -1,0 +1,81 @@
+import { createSignal, Show } from 'solid-js';
+import { removalNote, resultSeenNote } from '#engine/case/owedAfter.ts';
+import { staysOf } from '#engine/closures/handoverOf.ts';
+import type { Case } from '#engine/state.ts';
+import { Button } from '#parts/Button.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { Field } from '#parts/Field.tsx';
+import { Stepper } from '#parts/Stepper.tsx';
+import type { OwedCase } from '../recordKit.ts';
+import { useSession } from '../useSession.ts';
+
+/** Why the last one was not recorded. Outside of the dialog: the screens change while it is being recorded. */
+const [settleWrong, setWrong] = createSignal<string>();
+
+export { settleWrong };
+
+/** By whom a result was seen and what follows, or how many pieces were taken out. It goes into the case's record. */
+export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose: () => void }) {
+  const { session, state } = useSession();
+  const [by, setBy] = createSignal('');
+  const [words, setWords] = createSignal('');
+  const owing = () => Number(/^\d+/.exec(props.owed.words)?.[0] ?? 1);
+  const [pieces, setPieces] = createSignal(owing());
+  const isResult = () => props.owed.kind === 'result';
+
+  const noteIn = (current: Case): string | undefined => {
+    const said = { by: by().trim(), how: words().trim() };
+    const specimen = current.specimens[props.owed.about];
+    if (isResult()) return specimen && resultSeenNote(specimen, said.by, said.how);
+    const line = current.lines.get(props.owed.about);
+    return line && staysOf(current, line.id) > 0
+      ? removalNote(line.name, pieces(), said)
+      : undefined;
+  };
+  const settle = async () => {
+    await session.go({ screen: 'case', caseId: props.owed.caseId, view: { name: 'record' } });
+    const { current } = state();
+    const text = current?.id === props.owed.caseId ? noteIn(current) : undefined;
+    const outcome =
+      text === undefined ? undefined : await session.send({ type: 'note', text }, by().trim());
+    await session.go({ screen: 'afterwards' });
+    setWrong(outcome?.ok ? undefined : 'It was not recorded. Open the case and see why.');
+  };
+  const sentence = () => {
+    const { patient, number } = props.owed;
+    return `${patient}, ${number}. Compare both with the ${isResult() ? 'report' : 'patient'}.`;
+  };
+  const whyNot = () => {
+    if (!by().trim()) return 'Say who.';
+    return words().trim() ? undefined : isResult() ? 'Say what follows.' : 'Say how, and where.';
+  };
+  return (
+    <Dialog
+      title={isResult() ? `Result of ${props.owed.words}` : `Taken out: ${props.owed.words}`}
+      sentence={sentence()}
+      onClose={props.onClose}
+      actions={
+        <Button kind="primary" whyNot={whyNot()} onPress={() => void settle()}>
+          {isResult() ? 'The result was seen' : `${pieces()} taken out and counted`}
+        </Button>
+      }
+    >
+      <Show when={!isResult()}>
+        <Stepper label="Pieces taken out" value={pieces()} max={owing()} onChange={setPieces} />
+      </Show>
+      <Field
+        kind="text"
+        label={isResult() ? 'Seen by' : 'Taken out by'}
+        value={by()}
+        onInput={setBy}
+      />
+      <Field
+        kind="text"
+        label={isResult() ? 'What it says, and what follows' : 'How, and where'}
+        value={words()}
+        onInput={setWords}
+        length={300}
+      />
+    </Dialog>
+  );
+}
