@@ -48,7 +48,7 @@ function runningHead({ sheet, current }: Printed): Element {
   const { patient } = current ?? {};
   return el(
     'div.running',
-    el('strong', sheet.title),
+    el('strong', `${current?.practice ? 'PRACTICE, not a patient · ' : ''}${sheet.title}`),
     el('span.running-who', 'Patient ', blank('long', patient?.name)),
     el('span.running-who', 'Number ', blank('middle', patient?.number)),
   );

@@ -3,7 +3,7 @@ import type { Case } from '#engine/state.ts';
 
 /** What stands at the foot of every page: whose record it is, and how it ended. */
 export const footerWords = (current: Case, code: string): string =>
-  `${current.patient.name}, ${current.patient.number} · ${verdictWords[verdictOf(current)]} · ${code}`;
+  `${current.practice ? 'PRACTICE, not a patient · ' : ''}${current.patient.name}, ${current.patient.number} · ${verdictWords[verdictOf(current)]} · ${code}`;
 
 /** A browser without page margins prints the page without the line; the first page says it in any case. */
 export const footerCss = (words: string): string =>

@@ -7,6 +7,7 @@ import { mkdirSync } from 'node:fs';
 import { chromium } from '@playwright/test';
 import { preview } from 'vite';
 import { launchOptions } from './launch.ts';
+import { play } from './practiceCase.ts';
 import { untilOffline } from './theatre.ts';
 import { tour } from './tour.ts';
 
@@ -18,7 +19,15 @@ const others = [
   { name: 'broad', width: 1366, height: 1024 },
   { name: 'on-the-wall', width: 1920, height: 1080 },
 ] as const;
-const inAllSizes = ['operating', 'wall', 'closing-count', 'discrepancy', 'time-out-dose', 'record'];
+const inAllSizes = [
+  ...['practice-count-field', 'practice-label'],
+  'operating',
+  'wall',
+  'closing-count',
+  'discrepancy',
+  'time-out-dose',
+  'record',
+];
 
 mkdirSync(folder, { recursive: true });
 const server = await preview({ preview: { port: 4373, strictPort: true }, logLevel: 'warn' });
@@ -46,7 +55,7 @@ const take = (name: string) => page.screenshot({ path: `${folder}/${name}.png` }
 const calmMs = 200;
 const clockMs = 1000;
 
-await tour(page, async (screen) => {
+async function takeAll(screen: string): Promise<void> {
   await page.waitForTimeout(screen === 'operating' ? clockMs : calmMs);
   await take(screen);
   await setLights('down');
@@ -57,7 +66,10 @@ await tour(page, async (screen) => {
     await take(`${screen}-${name}`);
   }
   await page.setViewportSize(large);
-});
+}
+
+await tour(page, takeAll);
+await play(page, { say: (_, __, lies) => lies, isFound: true, look: takeAll });
 
 await browser.close();
 await server.close();
