@@ -48,6 +48,39 @@ describe('the case in time', () => {
     expect(timelineOf(record).minutes).toBe(152);
   });
 
+  test('a note weeks after the end is in the log with its day, and does not squeeze the picture', async () => {
+    const [events = []] = eventsOfDrills('f02-braided-ties.yaml');
+    const last = events.at(-1);
+    if (last?.type !== 'finished') throw new Error('the case ends with its end');
+    const at = '2026-02-20T10:00:00+00:00';
+    const { by } = last;
+    const note = {
+      type: 'noteWritten',
+      text: 'late',
+      entry: last.entry + 1,
+      id: 'n',
+      at,
+      by,
+    } as const;
+    const { record } = await exported([...events, note]);
+    expect(timelineOf(record).minutes).toBe(152);
+    const rows = tagged(recordTree(record), 'tr').map(words);
+    expect(rows.find((row) => row.includes('late'))).toContain('2026-02-20 10:00:00');
+    expect(rows.find((row) => row.includes('Incision'))).not.toContain('2026-');
+  });
+
+  test('a case that was left open for a month has a readable axis', async () => {
+    const [events = []] = eventsOfDrills('f02-braided-ties.yaml');
+    const open = events
+      .slice(0, -1)
+      .map((event, place, all) =>
+        place === all.length - 1 ? { ...event, at: '2026-02-05T10:00:00+00:00' } : event,
+      );
+    const { record } = await exported(open);
+    const picture = htmlOf(timelinePicture(record));
+    expect(picture.match(/picture-guide/g)?.length).toBeLessThan(12);
+  });
+
   test('of every drill it can be drawn: words begin in the picture, no number is missing', async () => {
     for (const file of everyDrill())
       for (const events of eventsOfDrills(file)) {

@@ -73,6 +73,12 @@ export function entriesPart(record: WholeRecord): Branch {
   );
 }
 
+/** The time of day; with its day where that is not the day on which the case was opened. */
+const whenWords = ({ startedAt }: Case, at: string): string =>
+  at.slice(0, 10) === startedAt.slice(0, 10)
+    ? timeWords(at, true)
+    : `${at.slice(0, 10)} ${timeWords(at, true)}`;
+
 /** A row of the table, so that it never stands on a page by itself. */
 function endRow(record: WholeRecord): Branch {
   const words = `End of the record: ${eventsIn(record).length} facts in ${record.rows.length} entries.`;
@@ -98,7 +104,7 @@ function entryRow(
     'tr',
     { 'data-type': event.type, 'data-taken-back': by },
     el('td', { class: 'digits-type' }, isFirst ? event.entry : ''),
-    el('td', { class: 'digits-type' }, timeWords(event.at, true)),
+    el('td', { class: 'digits-type' }, whenWords(current, event.at)),
     el('td', {}, ...what),
     el('td', {}, event.by),
   );

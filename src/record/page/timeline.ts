@@ -50,6 +50,8 @@ export function timelineOf(record: WholeRecord): Timeline {
     if (now.pieces !== before?.pieces || now.stays !== before.stays) inside.push(now);
     const mark = markOf(current, folded, event);
     if (mark) marks.push({ minute: latest, ...mark });
+    // What is noted in the weeks after would squeeze the operation into a stroke.
+    if (event.type === 'finished') break;
   }
   const stations = stationsOf(current)
     .filter(({ at, kind }) => at !== undefined && kind !== 'prepare' && kind !== 'operating')

@@ -185,7 +185,8 @@ function insideLane(line: Timeline, top: number): Lane {
 const steps = [1, 2, 5, 10, 15, 30, 60, 120, 240, 480, 1440];
 
 function ticksOf(line: Timeline): readonly number[] {
-  const step = steps.find((one) => line.minutes / one <= 9) ?? 2880;
+  const days = Math.ceil(line.minutes / 9 / 1440) * 1440;
+  const step = steps.find((one) => line.minutes / one <= 9) ?? days;
   const [hours = 0, minutes = 0] = line.startedAt.slice(11, 16).split(':').map(Number);
   const first = (step - ((hours * 60 + minutes) % step)) % step;
   const ticks: number[] = [];
