@@ -153,7 +153,7 @@ function Reports() {
       <Show when={state().persisted === false}>
         <p class="start-report">
           ◆ The browser has not promised to keep the record for good. Take each closed case out as a
-          file.
+          file. Begin no case in a private window: all of it is gone when the window is closed.
         </p>
       </Show>
       <Show when={failure()}>
