@@ -55,7 +55,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
   const writer = createWriter(core, reload);
   const { record } = writer;
   const watch = createWatch(core);
-  const enter = createEntering(core, record);
+  const enter = createEntering(core, record, watch.say);
 
   async function guarded(job: () => Promise<Outcome>): Promise<Outcome> {
     try {
@@ -105,7 +105,11 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
 }
 
 /** Enters one command after another on the open case. */
-function createEntering(core: Core, record: (pending: Pending) => Promise<Outcome>) {
+function createEntering(
+  core: Core,
+  record: (pending: Pending) => Promise<Outcome>,
+  sayLate: () => void,
+) {
   const { ports, state } = core;
   const clock = createClockWatch(ports.clock);
 
@@ -125,6 +129,7 @@ function createEntering(core: Core, record: (pending: Pending) => Promise<Outcom
       const own = { by: unnamed, id: ports.ids.next() };
       const noted = await enterOne({ type: 'note', text: jump }, { ...own, at: context.at });
       if (!noted.ok) return noted;
+      sayLate(); // The note is saved; what was tapped is not yet.
     }
     const outcome = await enterOne(command, context);
     if (outcome.ok && command.type !== 'correct') clock.entered(context.at);

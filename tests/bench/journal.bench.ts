@@ -1,141 +1,140 @@
 /**
- * `npm run bench:journal`: what it costs to acknowledge an entry (hashing, sealing, both copies on disk) beside one raw
- * strict put of the same bytes into IndexedDB, in one run in Chromium; and how long a case of 2,000 entries takes from
- * the tap to a screen that can be used, with the processor slowed down 4 times. It is no test: nothing fails.
+ * What acknowledging an entry costs beside one raw strict put of the same bytes, and what trying out PINs costs:
+ * `npm run bench:journal`. Both are measured in one page in Chromium, turn by turn, hashing, encryption and the second
+ * journal included. It fails when the sealed entry costs more than twice the raw put in the middle of the runs.
  */
-import { rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type BrowserContext, chromium, type Page } from '@playwright/test';
-import { build, preview } from 'vite';
-import { createSession } from '#session/createSession.ts';
+import { chromium } from '@playwright/test';
+import { createServer } from 'vite';
 import { launchOptions } from '../browser/launch.ts';
-import { button } from '../browser/theatre.ts';
-import { newProfile, serve } from '../soak/soakCase.ts';
-import { sheetNamed } from '../support/drillSheets.ts';
-import { invented, makeWorld } from '../support/sessionPorts.ts';
 
-const quantile = (times: readonly number[], part: number): number =>
-  [...times].sort((one, other) => one - other)[Math.floor((times.length - 1) * part)] ?? 0;
+const rounds = 400;
+const ratioMax = 2;
 
-async function withBrowser(
-  work: (context: BrowserContext, page: Page) => Promise<void>,
-): Promise<void> {
-  const { profile, remove } = newProfile();
-  const context = await chromium.launchPersistentContext(profile, {
-    ...launchOptions,
-    viewport: { width: 1280, height: 800 },
-    hasTouch: true,
+type Kind = 'raw' | 'database' | 'file' | 'plain' | 'sealed';
+type Measured = Readonly<Record<Kind, number[]>> & { readonly pin: number[] };
+
+/** Runs in the page. Units: milliseconds. */
+async function measure(turns: number): Promise<Measured> {
+  const load = (path: string) => import(/* @vite-ignore */ path);
+  const { openTabletJournal } = await load('/journal/openTabletJournal.ts');
+  const { caseCipher } = await load('/vault/caseCipher.ts');
+  const { stretched, pinRounds } = await load('/vault/pinKey.ts');
+  const { openDatabase } = await load('/journal/database.ts');
+  const { databaseHome } = await load('/journal/databaseHome.ts');
+  const { fileHome, startOpfsWorker } = await load('/journal/fileHome.ts');
+  const database = databaseHome(openDatabase('alone', indexedDB));
+  const file = fileHome(startOpfsWorker);
+  const key = crypto.getRandomValues(new Uint8Array(32));
+  const cipher = await caseCipher(key, 'sealed');
+  const opened = await openTabletJournal({
+    cipherOf: async (caseId: string) => (caseId === 'sealed' ? cipher : 'plain'),
   });
-  try {
-    await work(context, context.pages()[0] ?? (await context.newPage()));
-  } finally {
-    await context.close();
-    remove();
-  }
-}
-
-type Measured = {
-  readonly ours: readonly number[];
-  readonly theirs: readonly number[];
-  readonly bytes: number;
-  readonly homes: readonly string[];
-};
-
-async function benchEntries(entries: number): Promise<void> {
-  const root = join(import.meta.dirname, 'journal');
-  const { profile: outDir, remove } = newProfile();
-  const settings = { root, configFile: false, logLevel: 'error' } as const;
-  await build({ ...settings, build: { outDir, emptyOutDir: true, target: 'es2022' } });
-  const server = await preview({
-    ...settings,
-    build: { outDir },
-    preview: { host: '127.0.0.1', port: 4378, strictPort: true },
+  if (!opened.ok) throw new Error(opened.failure.sentence);
+  const { journal } = opened;
+  const raw = await new Promise<IDBDatabase>((resolve, reject) => {
+    const request = indexedDB.open('raw', 1);
+    request.onupgradeneeded = () => void request.result.createObjectStore('rows');
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
   });
-  for (const isSealed of [true, false])
-    await withBrowser(async (_context, page) => {
-      await page.goto('http://127.0.0.1:4378/');
-      const measured: Measured = JSON.parse(
-        String(await page.evaluate(`measure(${entries}, ${isSealed}).then(JSON.stringify)`)),
-      );
-      const row = (name: string, times: readonly number[]) =>
-        console.log(
-          `| ${name} | ${[0.5, 0.9, 0.99].map((part) => quantile(times, part).toFixed(2)).join(' | ')} |`,
-        );
-      const { ours, theirs, bytes, homes } = measured;
-      console.log(
-        `\n${entries} entries of ${bytes} bytes, ${isSealed ? 'sealed' : 'plain'}, into ${homes.join(' and ')}\n`,
-      );
-      console.log('| milliseconds | median | 90 % | 99 % |\n| --- | --- | --- | --- |');
-      row('one entry, acknowledged', ours);
-      row('one raw strict put', theirs);
-      console.log(
-        `\nRatio of the medians: ${(quantile(ours, 0.5) / quantile(theirs, 0.5)).toFixed(2)} (goal: at most 2)`,
-      );
+  const put = (value: string, at: number) =>
+    new Promise<void>((resolve, reject) => {
+      const transaction = raw.transaction('rows', 'readwrite', { durability: 'strict' });
+      transaction.objectStore('rows').add(value, at);
+      transaction.oncomplete = () => resolve();
+      transaction.onabort = () => reject(transaction.error);
     });
-  await server.close();
-  remove();
-}
-
-/** A case of so many entries, as a tablet would have given it out. */
-async function longCase(entries: number): Promise<string> {
-  const session = createSession(makeWorld().ports);
-  await session.start();
-  const sheet = sheetNamed('ports-and-swabs');
-  await session.begin(invented(sheet));
-  const { current } = session.store.getSnapshot().context;
-  for (let n = 1; n < entries; n += 1) await session.send({ type: 'note', text: `Note ${n}` });
-  return (await session.exportCase(current?.id ?? '')) ?? '';
-}
-
-async function benchOpening(entries: number): Promise<void> {
-  const { origin, stop } = await serve(4379);
-  const { profile: folder, remove } = newProfile();
-  const file = join(folder, 'case.txt');
-  writeFileSync(file, await longCase(entries));
-  await withBrowser(async (context, page) => {
-    const opened: number[] = [];
-    await page.goto(origin);
-    await page.getByLabel('Bring in a case').setInputFiles(file);
-    await page.getByRole('status').getByText('The case was brought in whole.').waitFor();
-    const session = await context.newCDPSession(page);
-    await session.send('Emulation.setCPUThrottlingRate', { rate: 4 });
-    for (let time = 1; time <= 5; time += 1) {
-      await page.reload();
-      await page.locator('.start-case').waitFor();
-      await page.evaluate(() => {
-        addEventListener('click', () => performance.mark('asked'), { capture: true, once: true });
-        const look = (): void => {
-          const isThere = document.querySelector('.case-main') !== null;
-          // Drawn, and not only made: the frame after the one in which it is there.
-          if (isThere) requestAnimationFrame(() => performance.mark('usable'));
-          else requestAnimationFrame(look);
-        };
-        look();
-      });
-      await page.locator('.start-case').tap();
-      await button(page, 'Take back').waitFor();
-      const ms = await page.evaluate(
-        () => performance.measure('opening', 'asked', 'usable').duration,
-      );
-      opened.push(ms);
-      // Back to the first screen: another start, so that nothing of the case is in mind.
-      await page
-        .getByRole('navigation', { name: 'Stations of the case' })
-        .getByRole('button', { name: /^Record/ })
-        .tap();
-      await page.getByRole('button', { name: 'All cases' }).tap();
-      await page.locator('.start-case').waitFor();
-    }
-    console.log(`\nA case of ${entries} entries, from the tap to its screen, at 4 times slower:`);
-    console.log(
-      `${opened.map((ms) => ms.toFixed(0)).join(', ')} ms; median ${quantile(opened, 0.5).toFixed(0)} ms (goal: under 300)`,
-    );
+  const draft = (n: number) => ({
+    id: `command-${n}`,
+    at: '2026-01-05T13:20:00+00:00',
+    by: 'Testcase, Ash',
+    epoch: 1,
+    app: 'bench',
+    events: [
+      { type: 'moved', line: 'swab', from: 'table', to: 'patient/abdomen', n: 1, entry: n },
+      { postings: [{ line: 'swab', place: 'table', by: -1 }], id: `command-${n}` },
+    ],
   });
-  await stop();
-  remove();
-  rmSync(file, { force: true });
+  const timed = async (work: () => Promise<unknown>): Promise<number> => {
+    const beganAt = performance.now();
+    await work();
+    return performance.now() - beganAt;
+  };
+  const add = async (caseId: string, n: number) => {
+    const answer = await journal.append(caseId, draft(n));
+    if (!answer.ok) throw new Error(answer.failure.sentence);
+  };
+  const bytes = JSON.stringify(draft(1000)).padEnd(620, '.'); // as long as the whole row
+  const alone = async (home: typeof database, seq: number) => {
+    const stored = await home.append({ caseId: 'alone', seq, text: bytes });
+    if (!stored.ok) throw new Error(stored.failure.sentence);
+  };
+  const found: Measured = { raw: [], database: [], file: [], plain: [], sealed: [], pin: [] };
+  for (let n = 1; n <= turns; n += 1) {
+    found.raw.push(await timed(() => put(bytes, n)));
+    found.database.push(await timed(() => alone(database, n)));
+    found.file.push(await timed(() => alone(file, n)));
+    found.plain.push(await timed(() => add('plain', n)));
+    found.sealed.push(await timed(() => add('sealed', n)));
+  }
+  const salt = crypto.getRandomValues(new Uint8Array(16));
+  for (let n = 0; n < 10; n += 1)
+    found.pin.push(await timed(() => stretched(`47${10 + n}`, salt, pinRounds, 32)));
+  return found;
 }
 
-const [what] = process.argv.slice(2);
-if (what !== 'opening') await benchEntries(400);
-if (what !== 'entries') await benchOpening(2000);
+const middle = (times: readonly number[], part = 0.5): number =>
+  [...times].sort((one, other) => one - other)[Math.floor(times.length * part)] ?? 0;
+
+const server = await createServer({
+  configFile: 'vite.config.ts',
+  logLevel: 'error',
+  server: { port: 4274, strictPort: true },
+  plugins: [
+    {
+      // A page of this origin on which the program itself does not run.
+      name: 'empty-page',
+      configureServer: ({ middlewares }) => {
+        middlewares.use('/empty', (_, response) => {
+          response.setHeader('content-type', 'text/html');
+          response.end('<!doctype html><title>bench</title>');
+        });
+      },
+    },
+  ],
+});
+await server.listen();
+// A profile on the disk: a window without one keeps all in memory, where nothing has to be waited for.
+const profile = mkdtempSync(join(tmpdir(), 'lastlook-bench-'));
+const browser = await chromium.launchPersistentContext(profile, launchOptions);
+try {
+  const page = await browser.newPage();
+  await page.goto('http://127.0.0.1:4274/empty');
+  const { raw, database, file, plain, sealed, pin } = await page.evaluate(measure, rounds);
+  const say = (name: string, times: readonly number[]) =>
+    console.log(
+      `${name.padEnd(34)} ${middle(times).toFixed(2)} ms, 95 % ${middle(times, 0.95).toFixed(2)} ms, ` +
+        `${(middle(times) / middle(raw)).toFixed(2)} of the raw put`,
+    );
+  console.log(`${rounds} turns of each, one after the other:`);
+  say('a raw strict put', raw);
+  say('the database alone', database);
+  say('the file alone', file);
+  say('an entry, plain, in both homes', plain);
+  say('an entry, sealed, in both homes', sealed);
+  const hours = (middle(pin) * 10_000) / 3_600_000;
+  console.log(
+    `one PIN ${middle(pin).toFixed(0)} ms; all 10,000 of four digits ${(hours * 60).toFixed(0)} minutes on one core`,
+  );
+  if (middle(sealed) > ratioMax * middle(raw)) {
+    console.log(`A sealed entry costs more than ${ratioMax} raw puts.`);
+    process.exitCode = 1;
+  }
+} finally {
+  await browser.close();
+  await server.close();
+  rmSync(profile, { recursive: true, force: true });
+}

@@ -38,6 +38,7 @@ export function act(theatre: Theatre, one: Opened, only?: 'save'): void {
   const { chance } = theatre;
   if (stage === 'fault') say(theatre, `a fault: ${state().fault}`);
   if (stage !== 'ready') return;
+  for (const { code } of state().reports) theatre.told.add(code);
   if (notSaved !== undefined) {
     actUnsaved(at, only);
     return;

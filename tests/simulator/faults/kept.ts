@@ -8,4 +8,8 @@ export const kept: readonly { readonly seed: number; readonly showed: string }[]
     seed: 1149,
     showed: 'A first entry torn in the file was listed, and opened as if it had rows.',
   },
+  {
+    seed: 105171,
+    showed: 'Nothing was said while a tap waited behind the note of a clock that jumped.',
+  },
 ];

@@ -88,8 +88,11 @@ async function recover(theatre: Theatre): Promise<void> {
 /** Whoever could not save can now. */
 async function saveAgain(theatre: Theatre): Promise<void> {
   const waiting = theatre.opened.filter(({ window }) => window?.state().notSaved !== undefined);
-  for (const one of waiting) act(theatre, one, 'save');
-  await pass(theatre, longMs);
+  // Two windows that save at the same time may be in each other's way, so more than once.
+  for (const one of [...waiting, ...waiting]) {
+    if (one.window?.state().notSaved !== undefined) act(theatre, one, 'save');
+    await pass(theatre, longMs);
+  }
   for (const { window } of waiting)
     if (window?.state().notSaved !== undefined)
       say(theatre, `nothing can be saved any more: ${window.state().notSaved}`);
@@ -106,8 +109,12 @@ async function restarted(theatre: Theatre, restart: number): Promise<void> {
   const at = { theatre, one, window };
   goToCase(at);
   await pass(theatre, longMs);
-  const isKnown = theatre.acknowledged.some(({ caseId }) => caseId === theatre.caseId);
-  // The first entry of a case may have been torn before it was ever acknowledged.
+  for (const { code } of window.state().reports) theatre.told.add(code);
+  const isTold = theatre.told.has('database-wiped');
+  const isKnown = theatre.acknowledged.some(
+    ({ caseId, homes }) => caseId === theatre.caseId && (homes.length > 1 || !isTold),
+  );
+  // Its first entry was torn before it was acknowledged, or kept in one home only, which is lost, as was said.
   if (!window.state().current && !isKnown) return;
   if (!window.state().current)
     return say(theatre, `the case did not open: ${window.state().damaged}`);
