@@ -105,13 +105,18 @@ export function lookAtWaiting(theatre: Theatre): void {
   }
 }
 
-/** A screen shows what the rows on disk say, up to its last one. */
+/**
+ * A screen shows what the rows of a home say, up to its last one. A window that was left with one home may have another
+ * history than the other home, as it says; and a row that an earlier window wrote may wait to be flushed with the next.
+ */
 export function lookAtScreens(theatre: Theatre): void {
   const { database, files } = theatre.storage;
   for (const { window, owner } of theatre.opened) {
     const shown = window?.state();
     if (!shown?.current) continue;
-    const rows = rowsOf(database.rowsOf(shown.current.id), files.rowsOf(shown.current.id));
+    const { id } = shown.current;
+    const both = [database.rowsOf(id), files.rowsNow(id)].map((texts) => rowsOf(texts, []));
+    const rows = both.find((one) => one.some(({ hash }) => hash === shown.head)) ?? [];
     const at = rows.findIndex(({ hash }) => hash === shown.head);
     const folded = at === -1 ? undefined : foldRows(rows.slice(0, at + 1));
     if (!folded || !isSame(folded, shown.current))
