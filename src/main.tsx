@@ -6,10 +6,7 @@ import { fail } from '#journal/failures.ts';
 import { openTabletJournal } from '#journal/openTabletJournal.ts';
 import { openSheetShelf } from '#journal/sheetShelf.ts';
 import { makeWriterLock } from '#journal/writerLock.ts';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import recordCss from '#record/record.css?raw';
-import { owedTable } from '#review/owedTable.ts';
-import { App } from '#screens/App.tsx';
+import { App, preloadScreens } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
@@ -63,7 +60,6 @@ async function begin(root: HTMLElement): Promise<void> {
     ...{ journal, clock, ids, memory, writer, app, vault },
     idle: browserIdle,
   });
-  const record = { ...makeRecordKit(recordCss, chainCode), owedTable };
   const library = createSheetLibrary({
     shipped: sheets,
     shelf: openSheetShelf('lastlook-sheets', indexedDB),
@@ -72,7 +68,7 @@ async function begin(root: HTMLElement): Promise<void> {
   });
   const practice = async () => (await import('virtual:practice')).scripts;
   render(
-    () => <App session={session} library={library} record={record} practice={practice} />,
+    () => <App session={session} library={library} record={readRecordKit} practice={practice} />,
     root,
   );
   const awake = keepAwake(() => undefined);
@@ -82,6 +78,7 @@ async function begin(root: HTMLElement): Promise<void> {
   });
   const lost = await library.start();
   await session.start();
+  void preloadScreens();
   if (lost !== undefined) {
     const { reports } = session.store.getSnapshot().context;
     const change = { reports: [...reports, { code: 'sheets-lost', sentence: lost }] };
@@ -89,6 +86,15 @@ async function begin(root: HTMLElement): Promise<void> {
   }
   const isAtStart = () => session.store.getSnapshot().context.route.screen === 'start';
   if (import.meta.env.PROD) await keepNewest(isAtStart);
+}
+
+async function readRecordKit() {
+  const [{ makeRecordKit }, css, { owedTable }] = await Promise.all([
+    import('#record/makeRecordKit.ts'),
+    import('#record/record.css?raw'),
+    import('#review/owedTable.ts'),
+  ]);
+  return { ...makeRecordKit(css.default, chainCode), owedTable };
 }
 
 /** A new version is taken into use only at the first screen: no case is open, and nothing is half typed. */

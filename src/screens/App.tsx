@@ -1,43 +1,22 @@
-import {
-  createEffect,
-  createSignal,
-  lazy,
-  Match,
-  onCleanup,
-  Show,
-  Suspense,
-  Switch,
-} from 'solid-js';
+import { createEffect, createSignal, lazy, Match, onCleanup, Suspense, Switch } from 'solid-js';
 import type { Session } from '#session/createSession.ts';
-import { isVeiled } from '#session/guard.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
-import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
-import { ClosingScreen } from './closing/ClosingScreen.tsx';
-import { CountScreen } from './count/CountScreen.tsx';
-import { RecountScreen } from './count/RecountScreen.tsx';
-import { DiscrepancyScreen } from './discrepancy/DiscrepancyScreen.tsx';
 import { FaultScreen } from './FaultScreen.tsx';
-import { FrameScreen } from './frame/FrameScreen.tsx';
-import { LeavingScreen } from './leaving/LeavingScreen.tsx';
-import { LockedView } from './locked/LockedView.tsx';
-import { OpeningScreen } from './opening/OpeningScreen.tsx';
-import { PeopleScreen } from './people/PeopleScreen.tsx';
-import { PracticeEnd, PracticeOffer, type PracticeProps, PracticeStrip } from './practiceParts.tsx';
-import { RecordScreen } from './record/RecordScreen.tsx';
+import { PracticeOffer, type PracticeProps, PracticeStrip } from './practiceParts.tsx';
 import type { RecordKit } from './recordKit.ts';
 import { SignSheet } from './SignSheet.tsx';
-import { SpecimenScreen } from './specimen/SpecimenScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
-import { createSessionView, SessionContext, useSession } from './useSession.ts';
-import { WallScreen } from './wall/WallScreen.tsx';
+import { createSessionView, SessionContext } from './useSession.ts';
+import { WithKit } from './WithKit.tsx';
 
 export type AppProps = {
   readonly session: Session;
   readonly library: SheetLibrary;
-  readonly record: RecordKit;
+  /** The printed record and the files that leave the tablet, read when they are wanted. */
+  readonly record: () => Promise<RecordKit>;
 } & PracticeProps;
 
-/** Screens that most cases never show are loaded when they are. */
+/** Screens that the first one does not need; `preloadScreens` reads them as soon as it stands. */
 const LibraryScreen = lazy(async () => {
   const { LibraryScreen: screen } = await import('./library/LibraryScreen.tsx');
   return { default: screen };
@@ -46,10 +25,18 @@ const AfterwardsScreen = lazy(async () => {
   const { AfterwardsScreen: screen } = await import('./afterwards/AfterwardsScreen.tsx');
   return { default: screen };
 });
-const CasePaper = lazy(async () => {
-  const { CasePaper: screen } = await import('./CasePaper.tsx');
-  return { default: screen };
-});
+const CaseView = lazy(async () => ({ default: (await import('./CaseView.tsx')).CaseView }));
+const OpeningScreen = lazy(async () => ({
+  default: (await import('./opening/OpeningScreen.tsx')).OpeningScreen,
+}));
+const PeopleScreen = lazy(async () => ({
+  default: (await import('./people/PeopleScreen.tsx')).PeopleScreen,
+}));
+
+/** Reads what a case needs, so that nothing is waited for once it runs. A file that is not there is said when used. */
+export async function preloadScreens(): Promise<void> {
+  await Promise.allSettled([CaseView.preload(), OpeningScreen.preload()]);
+}
 
 /** The program on the screen. */
 export function App(props: AppProps) {
@@ -61,104 +48,44 @@ export function App(props: AppProps) {
   });
   return (
     <SessionContext.Provider value={view}>
-      <Switch
-        fallback={
-          <StartScreen
-            sheets={sheets()}
-            practice={<PracticeOffer practice={props.practice} sheets={sheets()} />}
-          />
-        }
-      >
-        <Match when={view.state().stage === 'fault'}>
-          <FaultScreen />
-        </Match>
-        <Match when={view.state().stage === 'starting'}>
-          <p class="waiting">Reading the record…</p>
-        </Match>
-        <Match when={view.state().route.screen === 'opening'}>
-          <OpeningScreen sheets={sheets()} />
-        </Match>
-        <Match when={view.state().route.screen === 'library'}>
-          <Suspense fallback={<p class="waiting">Opening the sheets…</p>}>
-            <LibraryScreen library={props.library} entries={sheets()} />
-          </Suspense>
-        </Match>
-        <Match when={view.state().route.screen === 'afterwards'}>
-          <Suspense fallback={<p class="waiting">Reading the cases…</p>}>
-            <AfterwardsScreen record={props.record} />
-          </Suspense>
-        </Match>
-        <Match when={view.state().route.screen === 'people'}>
-          <PeopleScreen />
-        </Match>
-        <Match when={view.state().route.screen === 'case' && view.state().current}>
-          <PracticeStrip practice={props.practice} />
-          <CaseView {...props} />
-        </Match>
-      </Switch>
+      <Suspense fallback={<p class="waiting">Opening…</p>}>
+        <Switch
+          fallback={
+            <StartScreen
+              sheets={sheets()}
+              practice={<PracticeOffer practice={props.practice} sheets={sheets()} />}
+            />
+          }
+        >
+          <Match when={view.state().stage === 'fault'}>
+            <FaultScreen />
+          </Match>
+          <Match when={view.state().stage === 'starting'}>
+            <p class="waiting">Reading the record…</p>
+          </Match>
+          <Match when={view.state().route.screen === 'opening'}>
+            <OpeningScreen sheets={sheets()} />
+          </Match>
+          <Match when={view.state().route.screen === 'library'}>
+            <Suspense fallback={<p class="waiting">Opening the sheets…</p>}>
+              <LibraryScreen library={props.library} entries={sheets()} />
+            </Suspense>
+          </Match>
+          <Match when={view.state().route.screen === 'afterwards'}>
+            <Suspense fallback={<p class="waiting">Reading the cases…</p>}>
+              <WithKit load={props.record}>{(kit) => <AfterwardsScreen record={kit} />}</WithKit>
+            </Suspense>
+          </Match>
+          <Match when={view.state().route.screen === 'people'}>
+            <PeopleScreen />
+          </Match>
+          <Match when={view.state().route.screen === 'case' && view.state().current}>
+            <PracticeStrip practice={props.practice} />
+            <CaseView record={props.record} practice={props.practice} />
+          </Match>
+        </Switch>
+      </Suspense>
       <SignSheet />
     </SessionContext.Provider>
-  );
-}
-
-function CaseView(props: AppProps) {
-  const { state } = useSession();
-  const view = () => {
-    const { route } = state();
-    return route.screen === 'case' ? route.view : { name: 'frame' as const };
-  };
-  const about = () => {
-    const open = view();
-    return 'about' in open ? open.about : '';
-  };
-  const is = (name: string) => view().name === name;
-  // While a count runs nothing else is on the screen: what the record expects would be in the page.
-  const running = () => state().current?.counts.running?.moment;
-  return (
-    <Show when={`${running() ?? ''}/${view().name}/${about()}`} keyed>
-      <Switch fallback={<FrameScreen />}>
-        <Match when={is('wall')}>
-          <WallScreen />
-        </Match>
-        <Match when={isVeiled(state()) && (is('specimen') || is('record') || is('paper'))}>
-          <LockedView />
-        </Match>
-        <Match when={running()}>
-          <CountScreen moment={running() ?? ''} />
-        </Match>
-        <Match when={is('checkpoint')}>
-          <CheckpointScreen checkpoint={about()} />
-        </Match>
-        <Match when={is('count')}>
-          <CountScreen moment={about()} />
-        </Match>
-        <Match when={is('recount')}>
-          <RecountScreen />
-        </Match>
-        <Match when={is('discrepancy')}>
-          <DiscrepancyScreen line={about()} />
-        </Match>
-        <Match when={is('specimen')}>
-          <SpecimenScreen specimen={about()} />
-        </Match>
-        <Match when={is('look') || is('closing')}>
-          <ClosingScreen closure={about()} />
-        </Match>
-        <Match when={is('leaving')}>
-          <LeavingScreen />
-        </Match>
-        <Match when={is('paper')}>
-          <Suspense fallback={<p class="waiting">Laying out the paper…</p>}>
-            <CasePaper />
-          </Suspense>
-        </Match>
-        <Match when={is('debrief')}>
-          <PracticeEnd practice={props.practice} />
-        </Match>
-        <Match when={is('record')}>
-          <RecordScreen record={props.record} />
-        </Match>
-      </Switch>
-    </Show>
   );
 }

@@ -33,7 +33,9 @@ async function onScreen(): Promise<Session> {
     <App
       session={session}
       library={libraryOf([sheet])}
-      record={{ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable }}
+      record={() =>
+        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
+      }
       practice={async () => []}
     />
   ));

@@ -22,7 +22,8 @@ async function onScreen(): Promise<{ session: Session; library: SheetLibrary }> 
   const session = createSession(makeWorld().ports);
   const library = libraryOf([sheet], texts, shared);
   await session.start();
-  const record = { ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable };
+  const record = () =>
+    Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
   render(() => (
     <App session={session} library={library} record={record} practice={async () => []} />
   ));
