@@ -22,7 +22,9 @@ async function onScreen(): Promise<Session> {
     <App
       session={session}
       library={libraryOf(wholeSheets)}
-      record={{ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable }}
+      record={() =>
+        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
+      }
       practice={async () => scripts}
     />
   ));
@@ -38,7 +40,7 @@ test('the first start offers the practice cases; one opens marked, and its coach
   expect(screen.getAllByRole('listitem')).toHaveLength(3);
   fireEvent.click(card);
   await waitFor(() => expect(stateOf(session).route.screen).toBe('case'));
-  expect(screen.getByText('Practice case')).toBeTruthy();
+  expect(await screen.findByText('Practice case')).toBeTruthy();
   const strip = await coach();
   await waitFor(() => expect(strip.textContent).toContain('You are the circulator.'));
 });
