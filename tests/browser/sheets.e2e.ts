@@ -3,7 +3,7 @@ import { expect, type Page } from '@playwright/test';
 import { cutOff, tooSmall } from './measure.ts';
 import { print } from './paper.ts';
 import { openTeachingCase, signInShort } from './teachingCase.ts';
-import { button, choose, dialog, heading, press, starting, test, type } from './theatre.ts';
+import { answer, button, choose, dialog, heading, press, starting, test, type } from './theatre.ts';
 
 const text = readFileSync('checklists/ports-and-swabs.yaml', 'utf8');
 
@@ -95,6 +95,8 @@ test('a sheet is looked at, brought in, changed, used offline and taken out', as
   await page.reload();
   await press(page, 'Back to the cases');
   await openTeachingCase(page);
+  await press(page, 'Everyone stops: begin');
+  await answer(page, 'say your name', 'Yes, said aloud');
   await expect(page.getByText('Any allergy, and which?').first()).toBeVisible();
 });
 
