@@ -3,7 +3,18 @@ import { expect, type Page } from '@playwright/test';
 import { cutOff, tooSmall } from './measure.ts';
 import { print } from './paper.ts';
 import { openTeachingCase, signInShort } from './teachingCase.ts';
-import { answer, button, choose, dialog, heading, press, starting, test, type } from './theatre.ts';
+import {
+  answer,
+  button,
+  choose,
+  dialog,
+  heading,
+  press,
+  starting,
+  test,
+  type,
+  untilOffline,
+} from './theatre.ts';
 
 const text = readFileSync('checklists/ports-and-swabs.yaml', 'utf8');
 
@@ -91,6 +102,7 @@ test('a sheet is looked at, brought in, changed, used offline and taken out', as
   expect(saved).toContain('ask: Any allergy, and which?');
 
   // The version that was taken into use is there after a restart, and is what a case is opened with.
+  await untilOffline(page);
   await context.setOffline(true);
   await page.reload();
   await press(page, 'Back to the cases');
