@@ -167,6 +167,10 @@ async function dialogsOfTheFrame(page: Page, see: See): Promise<void> {
   for (const [words, name] of parts) {
     await choose(dialog(page), 'What happened?', words);
     await see(name);
+    if (name === 'more-loss') {
+      await choose(dialog(page), 'What was measured', 'Swabs weighed');
+      await see('more-loss-number');
+    }
     await leaveDialog(page);
     if (name !== 'more-emergency') await press(page, 'More…');
   }

@@ -90,7 +90,7 @@ type GiveProps = { readonly step: Step; readonly give: (value: string) => Promis
 /** Said so often that each has a key. Not a recommendation; any other number is one tap further. */
 const usualNumbers = {
   count: [0, 1, 2, 3, 4, 5, 6],
-  amount: [0, 50, 100, 200, 500, 1000],
+  amount: [0, 50, 100, 200, 500],
 } as const;
 
 function NumberControls(props: GiveProps) {

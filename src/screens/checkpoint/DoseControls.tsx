@@ -1,5 +1,7 @@
-import { createSignal, For } from 'solid-js';
+import { createSignal, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
+import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
 import { instantText } from '#session/browserPorts.ts';
 import { useCase, useSession } from '../useSession.ts';
 
@@ -10,6 +12,12 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
   const { session } = useSession();
   const current = useCase();
   const [agent, setAgent] = createSignal('');
+  const [isAsking, setAsking] = createSignal(false);
+  const name = () => current().sheet.medicines.find((one) => one.id === agent())?.name;
+  const choose = (id: string) => {
+    setAgent(id);
+    setAsking(false);
+  };
   const give = async (minutes: number) => {
     const at = instantText(new Date(Date.parse(session.now()) - minutes * 60_000));
     // How much was given is not asked here, and so not recorded: only what somebody said stands in the record.
@@ -19,19 +27,11 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
   };
   return (
     <div class="dose">
-      <fieldset class="row" aria-label="Which">
-        <For each={current().sheet.medicines}>
-          {(medicine) => (
-            <Button
-              kind="plain"
-              isPressed={agent() === medicine.id}
-              onPress={() => setAgent(medicine.id)}
-            >
-              {medicine.name}
-            </Button>
-          )}
-        </For>
-      </fieldset>
+      <div class="row">
+        <Button kind="plain" onPress={() => setAsking(true)}>
+          {name() ?? 'Which'}…
+        </Button>
+      </div>
       <fieldset class="row dose-times" aria-label="Started how long ago">
         <For each={minutesAgo}>
           {(minutes) => (
@@ -45,6 +45,11 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
           )}
         </For>
       </fieldset>
+      <Show when={isAsking()}>
+        <Dialog title="Which antibiotic?" onClose={() => setAsking(false)}>
+          <ChoiceGrid label="Which" choices={current().sheet.medicines} onChoose={choose} />
+        </Dialog>
+      </Show>
     </div>
   );
 }

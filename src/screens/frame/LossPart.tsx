@@ -16,7 +16,7 @@ const kinds = [
 export function LossPart(props: { readonly act: (command: Command) => Promise<void> }) {
   const current = useCase();
   const swabs = () => current().sheet.lines.filter((line) => line.class === 'swab');
-  const [kind, setKind] = createSignal<string>('swabs');
+  const [kind, setKind] = createSignal<string>();
   const [line, setLine] = createSignal(swabs()[0]?.id ?? '');
   const [n, setN] = createSignal(5);
   const measure = (amount: number) => {
@@ -27,7 +27,9 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
   const loss = () => lossOf(current());
   return (
     <>
-      <Choices label="What was measured" choices={kinds} chosen={kind()} onChoose={setKind} />
+      <Show when={kind() === undefined}>
+        <Choices label="What was measured" choices={kinds} onChoose={setKind} />
+      </Show>
       <Show when={kind() === 'swabs'}>
         <Choices
           label="Which swabs"
@@ -41,13 +43,15 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
         />
         <Stepper label="How many" value={n()} onChange={setN} />
       </Show>
-      <NumberPad
-        label={kind() === 'swabs' ? 'Weight of all together, wet' : 'How much'}
-        unit={kind() === 'swabs' ? 'g' : 'mL'}
-        length={5}
-        setWords="Write it down"
-        onNumber={measure}
-      />
+      <Show when={kind() !== undefined}>
+        <NumberPad
+          label={kind() === 'swabs' ? 'Weight of all together, wet' : 'How much'}
+          unit={kind() === 'swabs' ? 'g' : 'mL'}
+          length={5}
+          setWords="Write it down"
+          onNumber={measure}
+        />
+      </Show>
       <p class="quiet">
         <Show when={!loss().isUnknown} fallback="No estimate: a dry weight is not known.">
           So far about {loss().totalMl} mL, an estimate. Weighing reads high.
