@@ -18,18 +18,13 @@ import {
   recount,
   specimenGone,
 } from '../support/given.ts';
-import { step, storySheet } from '../support/storySheet.ts';
+import { capital, namedSheet, step, storySheet } from '../support/storySheet.ts';
 
 /** What the foot of the screen and the record say of one entry: what it is about, and what happened. */
 
-const capital = (id: string): string => id.slice(0, 1).toUpperCase() + id.slice(1);
-
 /** The story's sheet with names that differ from its ids, and two more ways to answer. */
 const sheet: Sheet = {
-  ...storySheet,
-  lines: storySheet.lines.map((line) => ({ ...line, name: `The ${line.id}` })),
-  moments: storySheet.moments.map((moment) => ({ ...moment, name: `The ${moment.id}` })),
-  closures: storySheet.closures.map((one) => ({ ...one, name: capital(one.id) })),
+  ...namedSheet,
   checkpoints: storySheet.checkpoints.map((one) => ({
     ...one,
     steps: [

@@ -300,41 +300,28 @@ test.each<readonly [string, Command, Command]>([
   story.when({ type: 'correct', entry: entry - 1 }).refused('entry-depended-on', `Entry ${entry}`);
 });
 
+const stones: Done = {
+  type: 'carriedIn',
+  line: 'faecolith',
+  n: 1,
+  site: 'abdomen',
+  from: 'imaging',
+};
+const none: Command = {
+  type: 'searchedNone',
+  line: 'faecolith',
+  n: 1,
+  site: 'abdomen',
+  reason: 'not felt',
+};
+
 test('[D4] a mark of what is missing stands on the marks before it', () => {
-  const stones: Done = {
-    type: 'carriedIn',
-    line: 'faecolith',
-    n: 1,
-    site: 'abdomen',
-    from: 'imaging',
-  };
-  const none: Command = {
-    type: 'searchedNone',
-    line: 'faecolith',
-    n: 1,
-    site: 'abdomen',
-    reason: 'not felt',
-  };
   const story = given(...short, ...searched, stones, none, declare);
   const { entry } = story.current;
   story.when({ type: 'correct', entry: entry - 1 }).refused('entry-depended-on', `Entry ${entry}`);
 });
 
 test('[D3] what is found in the field does not stand on what was searched for in vain', () => {
-  const stones: Done = {
-    type: 'carriedIn',
-    line: 'faecolith',
-    n: 1,
-    site: 'abdomen',
-    from: 'imaging',
-  };
-  const none: Command = {
-    type: 'searchedNone',
-    line: 'faecolith',
-    n: 1,
-    site: 'abdomen',
-    reason: 'not felt',
-  };
   const story = given(...short, stones, none, found());
   story.when({ type: 'correct', entry: story.current.entry - 1 }).accepted();
 });

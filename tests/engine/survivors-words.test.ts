@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { holdsOf, momentName } from '#engine/closures/holdsOf.ts';
 import { exceptionsOf, piecesInside, verdictWords } from '#engine/closures/verdictOf.ts';
-import type { Sheet } from '#engine/sheet.ts';
 import {
   checkpoint,
   closedUp,
@@ -12,18 +11,11 @@ import {
   recount,
   specimenGone,
 } from '../support/given.ts';
-import { storySheet } from '../support/storySheet.ts';
+import { namedSheet } from '../support/storySheet.ts';
 
 /** What a hold and a lasting exception say: the sentence, who can settle it, and where. */
 
-const capital = (id: string): string => id.slice(0, 1).toUpperCase() + id.slice(1);
-const sheet: Sheet = {
-  ...storySheet,
-  lines: storySheet.lines.map((line) => ({ ...line, name: `The ${line.id}` })),
-  moments: storySheet.moments.map((moment) => ({ ...moment, name: `The ${moment.id}` })),
-  closures: storySheet.closures.map((one) => ({ ...one, name: capital(one.id) })),
-};
-const storyOf = (...done: readonly Done[]) => givenOn(sheet, ...done);
+const storyOf = (...done: readonly Done[]) => givenOn(namedSheet, ...done);
 const said = (gate: string, code: string, ...done: readonly Done[]) =>
   holdsOf(storyOf(...done).current, gate)
     .filter((hold) => hold.code === code)

@@ -244,3 +244,14 @@ export const storySheet: Sheet = {
   sources: [source],
   changes: [],
 };
+
+/** An id as a name. */
+export const capital = (id: string): string => id.slice(0, 1).toUpperCase() + id.slice(1);
+
+/** The story's sheet with names that differ from its ids, so that words show which of the two they say. */
+export const namedSheet: Sheet = {
+  ...storySheet,
+  lines: storySheet.lines.map((line) => ({ ...line, name: `The ${line.id}` })),
+  moments: storySheet.moments.map((moment) => ({ ...moment, name: `The ${moment.id}` })),
+  closures: storySheet.closures.map((one) => ({ ...one, name: capital(one.id) })),
+};
