@@ -1,10 +1,10 @@
 import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, beforeAll, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
 import { owedTable } from '#review/owedTable.ts';
-import { App } from '#screens/App.tsx';
+import { App, preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
@@ -54,6 +54,8 @@ const seen = (line: string, opening: number, swabs: number): Command => ({
   field: line === 'swab' ? swabs : opening,
 });
 
+// A test runner makes the screens as they are asked for; the page has read them before a case begins.
+beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
 /** Whether this text stands anywhere in the page, in words or in an attribute. */
@@ -87,6 +89,24 @@ test('a line that waits for its recount shows no balance on the frame or on the 
   session.show({ name: 'recount' });
   await waitFor(() => expect(screen.getByText('Count again')).toBeTruthy());
   expect(isInPage('637')).toBe(false);
+});
+
+test('from afar pieces inside are large, and no number of them is said in a count or before a recount', async () => {
+  const session = await onScreen();
+  const stones = { type: 'carriedIn', line: 'faecolith', n: 411, site: 'abdomen' } as const;
+  await session.send({ ...stones, from: 'imaging' });
+  session.show({ name: 'wall' });
+  await waitFor(() => expect(isInPage('411')).toBe(true));
+  await session.send({ type: 'beginCount', moment: 'extra' });
+  await waitFor(() => expect(screen.getByText(/^Being counted\./)).toBeTruthy());
+  expect(isInPage('411')).toBe(false);
+  expect(isInPage('637')).toBe(false);
+
+  await session.send({ type: 'abandon', reason: 'Broken off.' });
+  await waitFor(() => expect(isInPage('411')).toBe(true));
+  await count(session, 'extra', 635);
+  await waitFor(() => expect(screen.getByText(/^Being counted\./)).toBeTruthy());
+  expect(isInPage('411')).toBe(false);
 });
 
 test('once a discrepancy is open its numbers are shown', async () => {

@@ -1,16 +1,18 @@
 import { scripts } from 'virtual:practice';
 import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, beforeAll, expect, test } from 'vitest';
 import { Pieces } from '#parts/Pieces.tsx';
 import { newLabelNote } from '#practice/follow.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
 import { owedTable } from '#review/owedTable.ts';
-import { App } from '#screens/App.tsx';
+import { App, preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
 
+// A test runner makes the screens as they are asked for; the page has read them before a case begins.
+beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
 const wholeSheets = await Promise.all(sheets.map((entry) => entry.load()));
