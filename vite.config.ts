@@ -249,6 +249,8 @@ export default defineConfig({
     root: '.',
     environment: 'node', // else vite-plugin-solid asks for jsdom, and vitest exits 1 without it
     coverage: { include: ['src/**/*.{ts,tsx}'] },
+    testTimeout: 20_000, // a busy machine is no failure of the program; what must be fast measures itself
+    hookTimeout: 30_000,
     projects: [
       {
         extends: true,
