@@ -14,6 +14,8 @@ export type DialogProps = {
   readonly closeWords?: string | undefined;
   /** Buttons beside it, such as the one that does it. */
   readonly actions?: JSX.Element;
+  /** Instead of all of them: one must be chosen, and nothing else leaves the sheet. */
+  readonly only?: JSX.Element;
   readonly children: JSX.Element;
 };
 
@@ -45,10 +47,12 @@ export function Dialog(props: DialogProps) {
         <Scroller>{props.children}</Scroller>
       </div>
       <footer class="dialog-foot">
-        <Button kind="quiet" onPress={() => props.onClose()}>
-          {props.closeWords ?? 'Leave it'}
-        </Button>
-        {props.actions}
+        <Show when={props.only === undefined} fallback={props.only}>
+          <Button kind="quiet" onPress={() => props.onClose()}>
+            {props.closeWords ?? 'Leave it'}
+          </Button>
+          {props.actions}
+        </Show>
       </footer>
     </dialog>
   );

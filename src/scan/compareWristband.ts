@@ -4,13 +4,23 @@ import type { Scan } from './readScan.ts';
 
 export type WristbandScanned =
   | { readonly agrees: true }
-  | { readonly agrees: false; readonly isOther: boolean; readonly sentence: string };
+  /** No wristband: something else was scanned. */
+  | { readonly agrees: false; readonly isOther: false; readonly sentence: string }
+  /** `isSure`: it has the form of a wristband's number. Else somebody must say whether it was one. */
+  | {
+      readonly agrees: false;
+      readonly isOther: true;
+      readonly isSure: boolean;
+      readonly said: string;
+      readonly sentence: string;
+    };
 
 /**
  * Compares a scanned wristband with the case. One that says another number stops everything.
  *
- * A wristband holds the number as it is, or as a recipient of GS1, (8018). `isOther` is false where the code was no
- * wristband at all. Rule of the trade: two identifiers; the second, the name, is read aloud.
+ * A wristband holds the number as it is, or as a recipient of GS1, (8018). A plain code of another form than the
+ * patient's number may be on anything in a theatre: whether it was a wristband is asked, never guessed.
+ * Rule of the trade: two identifiers; the second, the name, is read aloud.
  */
 export function compareWristband({ patient }: Case, scan: Scan): WristbandScanned {
   const said = numberIn(scan);
@@ -19,10 +29,16 @@ export function compareWristband({ patient }: Case, scan: Scan): WristbandScanne
     return { agrees: false, isOther: false, sentence };
   }
   if (folded(said) === folded(patient.number)) return { agrees: true };
+  const bare = { agrees: false, isOther: true, said } as const;
+  const whose = `This case is of ${patient.name}, ${patient.number}.`;
+  if (scan.kind === 'plain' && !isAlike(said, patient.number)) {
+    const asked = 'If that was a wristband, it is of another patient. Was it one?';
+    return { ...bare, isSure: false, sentence: `A code says ${short(said)}. ${whose} ${asked}` };
+  }
   return {
-    agrees: false,
-    isOther: true,
-    sentence: `Stop. The wristband says ${said}. This case is of ${patient.name}, ${patient.number}. Find out who this is before anything else is done.`,
+    ...bare,
+    isSure: true,
+    sentence: `Stop. The wristband says ${short(said)}. ${whose} ${findOut}`,
   };
 }
 
@@ -31,5 +47,22 @@ function numberIn(scan: Scan): string | undefined {
   return scan.kind === 'gs1' ? elementValue(scan.elements, '8018') : undefined;
 }
 
+const findOut = 'Find out who this is before anything else is done.';
+
 /** Case and spaces do not make a number another one. */
 const folded = (words: string): string => words.replace(/\s+/g, '').toLowerCase();
+
+/**
+ * Whether two numbers are made alike: letters and digits in the same order, and as long but for one. TR-100 is like
+ * XY-417 and like R-100, and not like AX4711-B. Our own rule, no source: it decides what is asked, not what is let by.
+ */
+function isAlike(one: string, other: string): boolean {
+  const bare = signsOf(one);
+  const otherBare = signsOf(other);
+  const runs = (words: string) => words.replace(/\d+/g, '9').replace(/\p{L}+/gu, 'a');
+  return Math.abs(bare.length - otherBare.length) <= 1 && runs(bare) === runs(otherBare);
+}
+
+const signsOf = (words: string): string => folded(words).replace(/[^\p{L}\d]/gu, '');
+
+const short = (words: string): string => (words.length > 40 ? `${words.slice(0, 40)}…` : words);

@@ -45,23 +45,48 @@ export type LabelScanned =
   | { readonly is: 'right' }
   | { readonly is: 'wrong'; readonly sentence: string };
 
+const said = {
+  misread: 'The label was misread. Scan it again, or type what it says.',
+  otherCase: 'Stop. This label is of another patient. Take the pot away from this case.',
+  noSpecimen: 'This label is of a specimen that this case does not have.',
+} as const;
+
 const wrong = (sentence: string): LabelScanned => ({ is: 'wrong', sentence });
 
 /** Compares a scanned label with the one that this specimen must carry, and says what is different. */
 export function compareLabel(current: Case, specimen: Specimen, text: string): LabelScanned {
   const code = readLabelCode(text);
-  if (!code) return wrong('The label was misread. Scan it again, or type what it says.');
+  if (!code) return wrong(said.misread);
   const wanted = readLabelCode(labelCodeOf(current, specimen));
-  if (code.ofCase !== wanted?.ofCase)
-    return wrong('Stop. This label is of another patient. Take the pot away from this case.');
+  if (code.ofCase !== wanted?.ofCase) return wrong(said.otherCase);
   const other = Object.values(current.specimens)[Number(code.ofSpecimen) - 1];
-  if (other === undefined)
-    return wrong('This label is of a specimen that this case does not have.');
+  if (other === undefined) return wrong(said.noSpecimen);
   if (other.id !== specimen.id)
     return wrong(`Stop. This label is of ${other.letter} ${other.name}. It is on the wrong pot.`);
   if (code.ofWords !== wanted.ofWords)
     return wrong('This label was printed before something on it was changed. Print it again.');
   return { is: 'right' };
+}
+
+/** What a label is that was scanned while no pot waits for one. */
+export type LabelAnywhere =
+  | { readonly is: 'here'; readonly specimen: Specimen }
+  | { readonly is: 'wrong'; readonly isOther: boolean; readonly sentence: string };
+
+/** Whose label it is: of a specimen of this case, of another patient, or one that is not valid any more. */
+export function labelAnywhere(current: Case, text: string): LabelAnywhere {
+  const no = (sentence: string, isOther = false): LabelAnywhere => ({
+    is: 'wrong',
+    isOther,
+    sentence,
+  });
+  const code = readLabelCode(text);
+  if (!code) return no(said.misread);
+  if (code.ofCase !== hashDigits(current.id, 10)) return no(said.otherCase, true);
+  const specimen = Object.values(current.specimens)[Number(code.ofSpecimen) - 1];
+  if (!specimen) return no(said.noSpecimen);
+  const compared = compareLabel(current, specimen, text);
+  return compared.is === 'right' ? { is: 'here', specimen } : no(compared.sentence);
 }
 
 /** A number of so many digits from a text. */

@@ -22,7 +22,7 @@ export type Step = {
   readonly swallow: boolean;
   /** A whole scan, without the Enter that ended it. */
   readonly scan?: string;
-  /** The first key of what may become a scan: what the field under the cursor holds is to be remembered now. */
+  /** A sign that may be part of a scan; true for the first: what the field holds is to be remembered now. */
   readonly begins?: boolean;
 };
 
@@ -31,13 +31,17 @@ export type Step = {
  * rolled by two fingers come within 30 ms, which is why the pause may be longer once but not on the whole.
  * Common practice, no source: the scanner's own test in `proveScanner` decides.
  */
-const pauseMsMax = 80;
+export const pauseMsMax = 80;
 const meanMsMax = 35;
 const lengthMin = 6;
 const lengthMax = 500;
 
 type Kept = { text: string; firstMs: number; lastMs: number; keys: number; altDigits: string };
 const nothing: Kept = { text: '', firstMs: 0, lastMs: 0, keys: 0, altDigits: '' };
+
+/** Whether so many keys over so long are a scanner's, whatever came behind them. Units: milliseconds. */
+export const isTooFastToType = (keys: number, spanMs: number): boolean =>
+  keys >= lengthMin && spanMs / (keys - 1) <= meanMsMax;
 
 /** Tells the fast keystrokes of a scanner, ended by Enter, from a person's typing. */
 export function makeWedge(settings: WedgeSettings = {}) {
@@ -64,8 +68,8 @@ export function makeWedge(settings: WedgeSettings = {}) {
   function end(atMs: number): Step {
     const { text, firstMs, lastMs, keys } = kept;
     kept = { ...nothing };
-    const isFast = keys >= lengthMin && (lastMs - firstMs) / (keys - 1) <= meanMsMax;
-    if (!isFast || atMs - lastMs > pauseMsMax) return { swallow: false };
+    if (!isTooFastToType(keys, lastMs - firstMs) || atMs - lastMs > pauseMsMax)
+      return { swallow: false };
     return { swallow: true, scan: withSeparators(text, settings) };
   }
 

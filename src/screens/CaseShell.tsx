@@ -1,4 +1,4 @@
-import { createMemo, type JSX, Show } from 'solid-js';
+import { createMemo, type JSX, Match, Show, Switch } from 'solid-js';
 import { entryWords } from '#engine/case/entryWords.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
@@ -12,6 +12,7 @@ import { Scroller } from '#parts/Scroller.tsx';
 import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
 import type { Notice as Said, SessionState } from '#session/state.ts';
+import { useCaseScans } from './caseScans.ts';
 import { clocksOf } from './clocks.ts';
 import { FollowsNotice } from './FollowsNotice.tsx';
 import { waitingOf } from './holdCards.ts';
@@ -152,24 +153,29 @@ function TakeBack() {
 
 function CaseNotice() {
   const { session, state } = useSession();
+  const scans = useCaseScans();
+  const scanned = () => (scans.said()?.isOver ? undefined : scans.said());
   return (
-    <Show
-      when={state().notice}
-      fallback={
-        <Show when={state().follows} fallback={<PaperNotice />}>
-          <FollowsNotice />
-        </Show>
-      }
-    >
-      {(notice) => (
-        <Notice
-          kind={notice().kind}
-          sentence={sentenceOf(notice())}
-          whatToDo={whatToDoOf(notice())}
-          onDismiss={session.dismiss}
-        />
-      )}
-    </Show>
+    <Switch fallback={<PaperNotice />}>
+      <Match when={scanned()}>
+        {(said) => (
+          <Notice kind="said" sentence={said().sentence} onDismiss={() => scans.dismiss()} />
+        )}
+      </Match>
+      <Match when={state().notice}>
+        {(notice) => (
+          <Notice
+            kind={notice().kind}
+            sentence={sentenceOf(notice())}
+            whatToDo={whatToDoOf(notice())}
+            onDismiss={session.dismiss}
+          />
+        )}
+      </Match>
+      <Match when={state().follows}>
+        <FollowsNotice />
+      </Match>
+    </Switch>
   );
 }
 

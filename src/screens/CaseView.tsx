@@ -1,5 +1,6 @@
 import { lazy, Match, Show, Suspense, Switch } from 'solid-js';
 import { isVeiled } from '#session/guard.ts';
+import { CaseScansContext, createCaseScans } from './caseScans.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
 import { CountScreen } from './count/CountScreen.tsx';
@@ -11,6 +12,7 @@ import { LockedView } from './locked/LockedView.tsx';
 import { PracticeEnd, type PracticeProps } from './practiceParts.tsx';
 import { RecordScreen } from './record/RecordScreen.tsx';
 import type { RecordKit } from './recordKit.ts';
+import { ScanSheets } from './ScanSheets.tsx';
 import { SpecimenScreen } from './specimen/SpecimenScreen.tsx';
 import { useSession } from './useSession.ts';
 import { WithKit } from './WithKit.tsx';
@@ -21,8 +23,19 @@ const CasePaper = lazy(async () => {
   return { default: screen };
 });
 
-/** The screen of a case that is open now. */
-export function CaseView(props: PracticeProps & { readonly record: () => Promise<RecordKit> }) {
+type CaseViewProps = PracticeProps & { readonly record: () => Promise<RecordKit> };
+
+/** The screen of a case that is open now, and what scans say over it. */
+export function CaseView(props: CaseViewProps) {
+  return (
+    <CaseScansContext.Provider value={createCaseScans()}>
+      <OpenView {...props} />
+      <ScanSheets />
+    </CaseScansContext.Provider>
+  );
+}
+
+function OpenView(props: CaseViewProps) {
   const { state } = useSession();
   const view = () => {
     const { route } = state();

@@ -10,6 +10,7 @@ import type { Case } from '#engine/state.ts';
 import type { Session } from '#session/createSession.ts';
 import { isVeiled } from '#session/guard.ts';
 import type { SessionState } from '#session/state.ts';
+import { createScanDesk, type ScanDesk } from './scanDesk.ts';
 import { veiled } from './veiled.ts';
 
 /** What a screen reads and where it sends its commands. */
@@ -18,6 +19,8 @@ export type SessionView = {
   readonly state: Accessor<SessionState>;
   /** Time of day of this device, renewed every second. For clocks only, never for the order of anything. */
   readonly now: Accessor<string>;
+  /** Where scans come in, whatever screen is shown. */
+  readonly scans: ScanDesk;
   /** The line that is being counted, so that practice can show what lies there. */
   readonly asked: Accessor<AskedLine | undefined>;
   readonly setAsked: (line: AskedLine | undefined) => void;
@@ -43,7 +46,8 @@ export function createSessionView(session: Session): SessionView {
     clearInterval(timer);
   });
   const [asked, setAsked] = createSignal<AskedLine>();
-  return { session, state, now, asked, setAsked };
+  const scans = createScanDesk(() => state().scanner);
+  return { session, state, now, scans, asked, setAsked };
 }
 
 /** Says which line is counted, for as long as its screen is there. */

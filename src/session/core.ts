@@ -2,6 +2,7 @@ import type { Case } from '#engine/state.ts';
 import { createSessionStore, type SessionStore } from './createSessionStore.ts';
 import type { Ports } from './ports.ts';
 import { type Route, routeText, startRoute } from './route.ts';
+import { rememberedSettings } from './settings.ts';
 import type { SessionState } from './state.ts';
 
 /** What the parts of the session share: the ports, the store, and one queue for everything that is recorded. */
@@ -16,11 +17,10 @@ export type Core = {
 };
 
 const routeKey = 'lastlook-route';
-const lightsKey = 'lastlook-lights';
 
 /** Makes what the parts of the session share. */
 export function createCore(ports: Ports): Core {
-  const store = createSessionStore(startRoute, rememberedLights(ports));
+  const store = createSessionStore(startRoute, rememberedSettings(ports));
   let queue: Promise<unknown> = Promise.resolve();
   const change = (part: Partial<SessionState>) => store.trigger.changed({ change: part });
   return {
@@ -41,16 +41,6 @@ export function createCore(ports: Ports): Core {
 }
 
 export const rememberedRoute = (ports: Ports): string | undefined => ports.memory.read(routeKey);
-
-const rememberedLights = (ports: Ports): 'up' | 'down' =>
-  ports.memory.read(lightsKey) === 'down' ? 'down' : 'up';
-
-/** Switches the light level and remembers it. */
-export function toggleLights({ ports, state, change }: Core): void {
-  const next = state().lights === 'up' ? 'down' : 'up';
-  ports.memory.write(lightsKey, next);
-  change({ lights: next });
-}
 
 /** Said where an entry waits to be saved. */
 export const saveFirst = 'The last entry is not saved yet. Save it first.';

@@ -1,5 +1,5 @@
 import type { Command, OpenCase } from '#engine/case/events.ts';
-import { type Core, createCore, rememberedRoute, toggleLights } from './core.ts';
+import { type Core, createCore, rememberedRoute } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
 import { createGuard, type Guard, notSigned } from './guard.ts';
 import { createLibrary } from './library.ts';
@@ -10,6 +10,8 @@ import type { Ports, Report } from './ports.ts';
 import { createPractising, type Practising, type Prepared } from './practising.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { type Route, routeFrom, type View } from './route.ts';
+import { setScanner, toggleLights } from './settings.ts';
+import type { ScannerSettings } from './state.ts';
 import { createTakeOut, type TakeOut } from './takeOut.ts';
 
 /** The running program: the only place where engine and journal meet. */
@@ -35,6 +37,8 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     readonly confirm: (words: string) => Promise<readonly string[] | undefined>;
     readonly people: People;
     readonly toggleLights: () => void;
+    /** How this theatre's scanners send the separator. */
+    readonly setScanner: (settings: ScannerSettings) => void;
     /** From now on entries of the open case are marked as written on paper first; or no longer. */
     readonly markFromPaper: (isOn: boolean) => void;
     readonly now: () => string;
@@ -93,6 +97,7 @@ export function createSession(ports: Ports): Session {
     },
     dismiss: () => change({ notice: undefined }),
     toggleLights: () => toggleLights(core),
+    setScanner: (settings) => setScanner(core, settings),
     markFromPaper: (isOn) => change({ fromPaper: isOn ? state().current?.id : undefined }),
     now: ports.clock.now,
   };

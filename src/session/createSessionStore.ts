@@ -1,11 +1,12 @@
 import { createStore } from '@xstate/store';
 import type { Route } from './route.ts';
+import type { Settings } from './settings.ts';
 import { firstState, type SessionState } from './state.ts';
 
 /** The store that the screens read. Only the session writes it, and only what the journal holds. */
-export function createSessionStore(route: Route, lights: 'up' | 'down') {
+export function createSessionStore(route: Route, settings: Settings) {
   return createStore({
-    context: firstState(route, lights),
+    context: firstState(route, settings),
     on: {
       changed: (context, event: { readonly change: Partial<SessionState> }): SessionState => ({
         ...context,

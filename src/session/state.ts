@@ -34,6 +34,14 @@ export type Notice =
   | { readonly kind: 'said'; readonly sentences: readonly string[] }
   | { readonly kind: 'failed'; readonly sentence: string };
 
+/** How this theatre's scanners send the separator, where they do not send it as it is. */
+export type ScannerSettings = {
+  /** Letters in its place: {GS}. */
+  readonly separatorText?: string;
+  /** A key in its place: F8. */
+  readonly separatorKey?: string;
+};
+
 export type SessionState = {
   readonly stage: 'starting' | 'ready' | 'fault';
   readonly route: Route;
@@ -57,6 +65,7 @@ export type SessionState = {
   readonly reports: readonly Report[];
   readonly persisted: boolean | undefined;
   readonly lights: 'up' | 'down';
+  readonly scanner: ScannerSettings;
   readonly fault: string | undefined;
   /** The case whose paper is being typed in: each of its entries is marked so. */
   readonly fromPaper: string | undefined;
@@ -82,7 +91,10 @@ const nobody: VaultState = {
   removed: [],
 };
 
-export const firstState = (route: Route, lights: 'up' | 'down'): SessionState => ({
+export const firstState = (
+  route: Route,
+  { lights, scanner }: Pick<SessionState, 'lights' | 'scanner'>,
+): SessionState => ({
   stage: 'starting',
   route,
   current: undefined,
@@ -99,6 +111,7 @@ export const firstState = (route: Route, lights: 'up' | 'down'): SessionState =>
   reports: [],
   persisted: undefined,
   lights,
+  scanner,
   fault: undefined,
   fromPaper: undefined,
   unit: nobody,

@@ -123,20 +123,24 @@ test('a pot is labelled by scanning its label; the label of another case and a w
   await press(page, 'Specimen');
   const confirm = button(page, 'Every field read: the label says this');
   await expect(confirm).toBeVisible(); // the screen listens to a scanner once it is there
-  const alert = page.getByRole('main').getByRole('alert');
+  const stop = page.getByRole('dialog', { name: 'Stop: everyone' });
+  const goOn = () => press(stop, 'Everyone has stopped');
 
   await scan(page, labelCodeOf({ ...record.current, id: 'another-case' }, specimen));
-  await expect(alert).toContainText('Stop. This label is of another patient.');
+  await expect(stop).toContainText('Stop. This label is of another patient.');
+  await goOn();
   await scan(page, 'ZZ-TEST-18');
-  await expect(alert).toContainText(
+  await expect(stop).toContainText(
     'Stop. The wristband says ZZ-TEST-18. This case is of Testcase, Ash, ZZ-TEST-17.',
   );
+  await goOn();
   await expect(confirm).toBeVisible();
 
   await scan(page, labelCodeOf(record.current, specimen));
   await expect(page.getByText(/^Labelled by N2\./)).toBeVisible();
   await scan(page, labelCodeOf({ ...record.current, id: 'another-case' }, specimen));
-  await expect(alert).toContainText('of another patient');
+  await expect(stop).toContainText('of another patient');
+  await goOn();
   await expect(button(page, 'Read back, it is so')).toHaveAttribute('aria-disabled', 'true');
   await scan(page, labelCodeOf(record.current, specimen));
   await press(page, 'Read back, it is so');

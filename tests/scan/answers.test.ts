@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { compareWristband } from '#scan/compareWristband.ts';
 import { fnv64 } from '#scan/fnv64.ts';
 import { separator } from '#scan/gs1.ts';
-import { compareLabel, labelCodeOf, readLabelCode } from '#scan/labelCode.ts';
+import { compareLabel, labelAnywhere, labelCodeOf, readLabelCode } from '#scan/labelCode.ts';
 import { lotWords, packOf } from '#scan/packOf.ts';
 import { readScan } from '#scan/readScan.ts';
 import { given, opening, specimenGone } from '../support/given.ts';
@@ -83,8 +83,26 @@ describe('wristbands', () => {
     expect(compareWristband(current, scanned(text))).toEqual({
       agrees: false,
       isOther: true,
+      isSure: true,
+      said: text,
       sentence: `Stop. The wristband says ${text}. This case is of Testcase, Ash, TR-100. Find out who this is before anything else is done.`,
     });
+  });
+
+  test.each(['AX4711-B', '100', 'https://example.org/x', 'TR-100-TR-100', 'TR-10000'])(
+    '%s is made in another way, so that it is asked whether it was a wristband',
+    (text) => {
+      expect(compareWristband(current, scanned(text))).toMatchObject({
+        agrees: false,
+        isOther: true,
+        isSure: false,
+      });
+    },
+  );
+
+  test('what is said of a code does not grow with the code', () => {
+    const answer = compareWristband(current, scanned('x'.repeat(400)));
+    expect(!answer.agrees && answer.sentence.length).toBeLessThan(250);
   });
 
   test('a pack is no wristband', () => {
@@ -128,6 +146,21 @@ describe('the code of a specimen label', () => {
     expect(say(labelCodeOf({ ...current, id: 'other' }, lump))).toContain('of another patient');
     const wrongSide = { ...lump, side: 'right' } as const;
     expect(say(labelCodeOf(current, wrongSide))).toContain('before something on it was changed');
+  });
+
+  test('it is recognised while no pot waits for it', () => {
+    expect(labelAnywhere(current, code)).toEqual({ is: 'here', specimen: lump });
+    expect(labelAnywhere(current, labelCodeOf({ ...current, id: 'other' }, lump))).toMatchObject({
+      is: 'wrong',
+      isOther: true,
+    });
+    const without = { ...current, specimens: {} };
+    expect(labelAnywhere(without, code)).toMatchObject({ is: 'wrong', isOther: false });
+    const wrongSide = { ...lump, side: 'right' } as const;
+    expect(labelAnywhere(current, labelCodeOf(current, wrongSide))).toMatchObject({
+      is: 'wrong',
+      isOther: false,
+    });
   });
 
   test('one digit misread is seen, wherever it is', () => {

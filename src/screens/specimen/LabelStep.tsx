@@ -24,7 +24,7 @@ const fields = [
 
 /** The label on the pot, compared with the case. Any difference is refused, with the field named. */
 export function LabelStep(props: { readonly specimen: Specimen }) {
-  const { session, now } = useSession();
+  const { session } = useSession();
   const current = useCase();
   const [by, setBy] = createSignal<Role>('circulator');
   const [on, setOn] = createSignal<'pot' | 'lid'>('pot');
@@ -44,7 +44,6 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
   const said = createLabelScan({
     current,
     specimen: () => props.specimen,
-    now,
     onRight: () => send(wanted()),
   });
   return (

@@ -11,7 +11,7 @@ import { ScanSays } from './ScanSays.tsx';
 
 /** A second person reads the label back, from the pot. */
 export function ReadBackStep(props: { readonly specimen: Specimen }) {
-  const { session, now } = useSession();
+  const { session } = useSession();
   const current = useCase();
   const [reason, setReason] = createSignal('');
   const second = () =>
@@ -32,7 +32,6 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
   const said = createLabelScan({
     current,
     specimen: () => props.specimen,
-    now,
     onRight: () => undefined, // the scan looks, the second person reads
   });
   return (

@@ -1,8 +1,8 @@
 import { Show } from 'solid-js';
-import type { ScanSaid } from './createLabelScan.ts';
+import type { LabelSaid } from './createLabelScan.ts';
 
 /** What the last scan said. */
-export function ScanSays(props: { readonly said: ScanSaid | undefined }) {
+export function ScanSays(props: { readonly said: LabelSaid | undefined }) {
   return (
     <Show when={props.said}>
       {(said) => (

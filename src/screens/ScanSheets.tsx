@@ -1,0 +1,68 @@
+import { Show } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import { Dialog } from '#parts/Dialog.tsx';
+import { type ScanStop, useCaseScans } from './caseScans.ts';
+import './scans.css';
+
+/** Lies over every screen of a case, and over every sheet: the stop of a scan, until a tap says that it was seen. */
+export function ScanSheets() {
+  const scans = useCaseScans();
+  const over = () => {
+    const said = scans.said();
+    return said?.isOver ? said : undefined;
+  };
+  return (
+    <>
+      <Show when={scans.stop()} keyed>
+        {(stop) => <Stop stop={stop} />}
+      </Show>
+      <Show when={over()} keyed>
+        {(said) => (
+          <Dialog title="What was scanned" onClose={scans.dismiss} closeWords="Understood">
+            <p class="scan-said">{said.sentence}</p>
+          </Dialog>
+        )}
+      </Show>
+    </>
+  );
+}
+
+function Stop(props: { readonly stop: ScanStop }) {
+  const scans = useCaseScans();
+  return (
+    <Dialog
+      title={props.stop.isSure ? 'Stop: everyone' : 'What was that?'}
+      onClose={() => undefined}
+      only={
+        <Show
+          when={props.stop.isSure}
+          fallback={
+            <>
+              <Button kind="plain" onPress={() => scans.settle('other')}>
+                Not a wristband
+              </Button>
+              <Button kind="danger" onPress={() => scans.settle('band')}>
+                A wristband, of another patient
+              </Button>
+            </>
+          }
+        >
+          <Button kind="danger" size={112} onPress={() => scans.settle('seen')}>
+            Everyone has stopped
+          </Button>
+        </Show>
+      }
+    >
+      <p class="scan-stop" role="alert">
+        <Show when={props.stop.isSure}>▲ </Show>
+        {props.stop.sentence}
+      </p>
+      <Show when={props.stop.isSure}>
+        <p class="quiet">
+          The record says that it was scanned, not whose number it was. Scan the right one and this
+          goes; nothing was entered for it.
+        </p>
+      </Show>
+    </Dialog>
+  );
+}

@@ -1,0 +1,73 @@
+import type { Case } from '#engine/state.ts';
+import { compareWristband } from '#scan/compareWristband.ts';
+import { labelAnywhere } from '#scan/labelCode.ts';
+import { packOf } from '#scan/packOf.ts';
+import type { Scan } from '#scan/readScan.ts';
+
+/** What a scan is to a case, on whatever screen it comes. */
+export type Heard =
+  /** The wristband of this patient. */
+  | { readonly is: 'band' }
+  /** Stops everything. `note` goes into the record. */
+  | {
+      readonly is: 'stop';
+      readonly sentence: string;
+      readonly note: string;
+      readonly isBand: boolean;
+    }
+  /** May have been a wristband: somebody says. */
+  | { readonly is: 'asked'; readonly sentence: string }
+  | { readonly is: 'said'; readonly sentence: string };
+
+/** Whose the number was is not written down: it is somebody else's, and has no place in this record. */
+export const otherBand =
+  "Stopped: a wristband with another number than this patient's was scanned.";
+const otherLabel = "Stopped: the label of another patient's specimen was scanned.";
+const hiddenWords = 'Stop. The wristband is not of the patient of this case. Find out who this is.';
+
+/**
+ * What is to be made of a scan that no screen has asked for. Nothing that is said names a number of pieces.
+ *
+ * `isHidden`: the tablet is locked, and says nothing of the patient.
+ */
+export function heardIn(
+  current: Case,
+  scan: Scan,
+  { isHidden, now }: { readonly isHidden: boolean; readonly now: string },
+): Heard {
+  if (scan.kind === 'label') return ofLabel(current, scan.text);
+  if (isWristband(scan)) {
+    const compared = compareWristband(current, scan);
+    if (compared.agrees) return { is: 'band' };
+    const sentence = isHidden ? hiddenWords : compared.sentence;
+    if (compared.isOther && compared.isSure)
+      return { is: 'stop', sentence, note: otherBand, isBand: true };
+    return { is: 'asked', sentence };
+  }
+  return { is: 'said', sentence: otherwise(current, scan, now) };
+}
+
+function ofLabel(current: Case, text: string): Heard {
+  const found = labelAnywhere(current, text);
+  if (found.is === 'here') {
+    const { letter, name } = found.specimen;
+    const whose = `That is the label of ${letter} ${name}, of this patient.`;
+    return { is: 'said', sentence: `${whose} Scan it where it is labelled.` };
+  }
+  const { sentence, isOther } = found;
+  return isOther
+    ? { is: 'stop', sentence, note: otherLabel, isBand: false }
+    : { is: 'said', sentence };
+}
+
+const isWristband = (scan: Scan): boolean =>
+  scan.kind === 'plain' || (scan.kind === 'gs1' && scan.elements.some(({ ai }) => ai === '8018'));
+
+function otherwise(current: Case, scan: Scan, now: string): string {
+  if (scan.kind === 'unreadable') return scan.sentence;
+  const pack = packOf(scan, now);
+  if (!pack.ok) return pack.sentence;
+  return current.counts.running
+    ? 'That is a pack. A count is running: nothing is added before it is agreed or broken off.'
+    : 'That is a pack. It is added on the counting frame: scan it there.';
+}
