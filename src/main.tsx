@@ -16,6 +16,8 @@ import { createSession } from '#session/createSession.ts';
 import { keepAwake } from '#session/keepAwake.ts';
 import { loadSheetDesk } from '#session/loadSheetDesk.ts';
 import { makeBook } from '#session/makeBook.ts';
+import { readRules } from '#session/readRules.ts';
+import { routeFrom, routeKey } from '#session/route.ts';
 import { createSheetLibrary } from '#session/sheetLibrary.ts';
 import { openVault, type Vault } from '#vault/openVault.ts';
 import '#styles/base.css';
@@ -59,6 +61,7 @@ async function begin(root: HTMLElement): Promise<void> {
   const session = createSession({
     ...{ journal, clock, ids, memory, writer, app, vault },
     idle: browserIdle,
+    rules: readRules,
   });
   const library = createSheetLibrary({
     shipped: sheets,
@@ -76,9 +79,13 @@ async function begin(root: HTMLElement): Promise<void> {
     if (context.route.screen === 'case') awake.hold();
     else awake.release();
   });
+  // A case that goes on is shown next: its screen is read beside its record, else after the first screen.
+  const goesOn = routeFrom(memory.read(routeKey)).screen === 'case';
+  if (goesOn) void preloadScreens();
   const lost = await library.start();
   await session.start();
-  void preloadScreens();
+  if (!goesOn) void preloadScreens();
+  void readRules().catch(() => undefined); // what is not there is said when it is needed
   if (lost !== undefined) {
     const { reports } = session.store.getSnapshot().context;
     const change = { reports: [...reports, { code: 'sheets-lost', sentence: lost }] };

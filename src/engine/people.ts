@@ -3,6 +3,12 @@ import type { Case, Team } from './state.ts';
 
 export const isRole = (words: string): words is Role => roles.some((role) => role === words);
 
+/** Of the two who count, the one who is not in this role. */
+export function otherCounter(role: Role): Role | undefined {
+  if (role === 'scrub') return 'circulator';
+  return role === 'circulator' ? 'scrub' : undefined;
+}
+
 /** The person meant: whoever is in the role now, or the name itself. */
 export function personFrom(team: Team, words: string): string {
   const said = words.trim();

@@ -1,10 +1,18 @@
-import { createEffect, createSignal, lazy, Match, onCleanup, Suspense, Switch } from 'solid-js';
+import {
+  createEffect,
+  createSignal,
+  lazy,
+  Match,
+  onCleanup,
+  Show,
+  Suspense,
+  Switch,
+} from 'solid-js';
 import type { Session } from '#session/createSession.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
 import { FaultScreen } from './FaultScreen.tsx';
 import { PracticeOffer, type PracticeProps, PracticeStrip } from './practiceParts.tsx';
 import type { RecordKit } from './recordKit.ts';
-import { SignSheet } from './SignSheet.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { createSessionView, SessionContext } from './useSession.ts';
 import { WithKit } from './WithKit.tsx';
@@ -29,13 +37,15 @@ const CaseView = lazy(async () => ({ default: (await import('./CaseView.tsx')).C
 const OpeningScreen = lazy(async () => ({
   default: (await import('./opening/OpeningScreen.tsx')).OpeningScreen,
 }));
+/** Lies over any screen while something waits for PINs. */
+const SignSheet = lazy(async () => ({ default: (await import('./SignSheet.tsx')).SignSheet }));
 const PeopleScreen = lazy(async () => ({
   default: (await import('./people/PeopleScreen.tsx')).PeopleScreen,
 }));
 
 /** Reads what a case needs, so that nothing is waited for once it runs. A file that is not there is said when used. */
 export async function preloadScreens(): Promise<void> {
-  await Promise.allSettled([CaseView.preload(), OpeningScreen.preload()]);
+  await Promise.allSettled([CaseView.preload(), OpeningScreen.preload(), SignSheet.preload()]);
 }
 
 /** The program on the screen. */
@@ -85,7 +95,13 @@ export function App(props: AppProps) {
           </Match>
         </Switch>
       </Suspense>
-      <SignSheet />
+      <Show when={view.state().asking}>
+        {(asking) => (
+          <Suspense>
+            <SignSheet asking={asking()} />
+          </Suspense>
+        )}
+      </Show>
     </SessionContext.Provider>
   );
 }

@@ -7,19 +7,14 @@ import { type Asking, turnOf } from '#session/asking.ts';
 import { personNamed } from '#session/signing.ts';
 import { useSession } from './useSession.ts';
 
-/** Lies over any screen while something waits for PINs. */
-export function SignSheet() {
-  const { state } = useSession();
-  return <Show when={state().asking}>{(asking) => <Sheet asking={asking()} />}</Show>;
-}
-
 const reasons = [
   { id: 'PIN forgotten', name: 'PIN forgotten' },
   { id: 'Not set up on this tablet', name: 'Not set up on this tablet' },
   { id: 'No time now', name: 'No time now' },
 ] as const;
 
-function Sheet(props: { readonly asking: Asking }) {
+/** Asks for PINs. */
+export function SignSheet(props: { readonly asking: Asking }) {
   const { session, state } = useSession();
   const [chosen, setChosen] = createSignal<string>();
   const [isWithout, setWithout] = createSignal(false);

@@ -1,7 +1,7 @@
 import type { Case } from '#engine/state.ts';
 import { createSessionStore, type SessionStore } from './createSessionStore.ts';
-import type { Ports } from './ports.ts';
-import { type Route, routeText, startRoute } from './route.ts';
+import type { Ports, Rules } from './ports.ts';
+import { type Route, routeKey, routeText, startRoute } from './route.ts';
 import { rememberedSettings } from './settings.ts';
 import type { SessionState } from './state.ts';
 
@@ -14,14 +14,18 @@ export type Core = {
   /** Runs a job after every earlier one, whatever became of them. */
   readonly queued: <T>(job: () => Promise<T>) => Promise<T>;
   readonly goTo: (route: Route) => void;
+  /** Undefined until they are read. */
+  readonly rules: () => Rules | undefined;
+  /** Reads them, once; undefined where a file of the program did not come. */
+  readonly readRules: () => Promise<Rules | undefined>;
 };
 
-const routeKey = 'lastlook-route';
 
 /** Makes what the parts of the session share. */
 export function createCore(ports: Ports): Core {
   const store = createSessionStore(startRoute, rememberedSettings(ports));
   let queue: Promise<unknown> = Promise.resolve();
+  let rules: Rules | undefined;
   const change = (part: Partial<SessionState>) => store.trigger.changed({ change: part });
   return {
     ports,
@@ -37,10 +41,19 @@ export function createCore(ports: Ports): Core {
       ports.memory.write(routeKey, routeText(route));
       change({ route, notice: undefined });
     },
+    rules: () => rules,
+    readRules: async () => {
+      rules ??= await ports.rules().catch(() => undefined);
+      return rules;
+    },
   };
 }
 
 export const rememberedRoute = (ports: Ports): string | undefined => ports.memory.read(routeKey);
+
+/** Said where a file of the program did not come. */
+export const notWhole =
+  'A part of the program could not be read. Nothing is lost. Connect the tablet and try again.';
 
 /** Said where an entry waits to be saved. */
 export const saveFirst = 'The last entry is not saved yet. Save it first.';

@@ -20,7 +20,7 @@ export function createLibrary(core: Core): Library {
 
   async function load(caseId: string, how?: 'take-over'): Promise<void> {
     const role = await ports.writer.claim(caseId, how);
-    const recovered = await recover(ports.journal, caseId, role);
+    const recovered = await recoverWithRules(core, caseId, role);
     const { current, rows, head, damaged } = recovered;
     const epoch = recovered.epoch + 1;
     const reports = withNew(state().reports, recovered.reports);
@@ -84,4 +84,12 @@ export function createLibrary(core: Core): Library {
       return { ok: true, sentence };
     },
   };
+}
+
+/** A screen asks the rules at once which of its keys can be tapped, so that they are read beside the record. */
+async function recoverWithRules(core: Core, caseId: string, role: 'writer' | 'reader') {
+  const reading = core.readRules();
+  const recovered = await recover(core.ports.journal, caseId, role);
+  await reading;
+  return recovered;
 }

@@ -1,5 +1,7 @@
 /** What the running program needs of the world, as types. `main.tsx` gives the real ones, tests their own. */
+import type { decide } from '#engine/case/decide.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
+import type { openCase } from '#engine/case/open.ts';
 import type { Vault } from '#vault/openVault.ts';
 
 export type Failure = { readonly code: string; readonly sentence: string };
@@ -94,6 +96,9 @@ export type IdlePort = {
   readonly steadyMs: () => number;
 };
 
+/** What decides about commands. */
+export type Rules = { readonly decide: typeof decide; readonly openCase: typeof openCase };
+
 export type Ports = {
   readonly journal: JournalPort;
   readonly clock: Clock;
@@ -101,6 +106,8 @@ export type Ports = {
   readonly memory: Memory;
   readonly writer: WriterPort;
   readonly app: string;
+  /** Read before a case is shown or opened. Fails: by a rejected promise, where they are not there. */
+  readonly rules: () => Promise<Rules>;
   /** Without it nobody is set up, and nobody is asked. */
   readonly vault?: Vault;
   readonly idle?: IdlePort;

@@ -1,13 +1,11 @@
 import { Fault } from '#engine/assert.ts';
-import { decide } from '#engine/case/decide.ts';
 import type { CaseEvent, Command, OpenCase } from '#engine/case/events.ts';
 import { evolve } from '#engine/case/evolve.ts';
-import { openCase } from '#engine/case/open.ts';
 import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { createClockWatch } from './clockWatch.ts';
-import { type Core, isFromPaper, saveFirst, stillSaving, whyNot } from './core.ts';
+import { type Core, isFromPaper, notWhole, saveFirst, stillSaving, whyNot } from './core.ts';
 import type { Failure } from './ports.ts';
 
 /** How a command ended: recorded, refused by the rules, or not saved by the device. */
@@ -85,14 +83,17 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
     canSend: (command) => {
       const { current } = state();
       if (!current || state().notSaved !== undefined || whyNot(state(), current)) return false;
-      return decide(current, command, { at: ports.clock.now(), by: unnamed, id: '' }).ok;
+      const context = { at: ports.clock.now(), by: unnamed, id: '' };
+      return core.rules()?.decide(current, command, context).ok === true;
     },
     begin: (command, signed) => {
       const context = contextBy(undefined, signed);
       return inTurn(async () => {
         if (whyNot(state(), undefined) === saveFirst) return notNow(core, saveFirst);
+        const rules = await core.readRules();
+        if (!rules) return notNow(core, notWhole);
         change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });
-        const decision = openCase({ type: 'open', ...command }, context);
+        const decision = rules.openCase({ type: 'open', ...command }, context);
         return record({ caseId: command.caseId, before: undefined, decision, context });
       });
     },
@@ -117,7 +118,9 @@ function createEntering(
     const { current } = state();
     const sentence = whyNot(state(), current);
     if (!current || sentence) return notNow(core, sentence ?? '');
-    const decision = decide(current, command, context);
+    const rules = core.rules() ?? (await core.readRules());
+    if (!rules) return notNow(core, notWhole);
+    const decision = rules.decide(current, command, context);
     return record({ caseId: current.id, before: current, decision, context });
   }
 

@@ -27,6 +27,9 @@ const plainScreens = ['opening', 'people', 'library', 'afterwards'] as const;
 const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall', 'paper', 'debrief'] as const;
 const aboutViews = ['checkpoint', 'count', 'discrepancy', 'specimen', 'look', 'closing'] as const;
 
+/** Where the memory of the screen keeps the route. */
+export const routeKey = 'lastlook-route';
+
 export const startRoute: Route = { screen: 'start' };
 
 /** A route as one line of text. */

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { listedOf, yearsOld } from '#engine/applies.ts';
 import type { OpenCase } from '#engine/case/events.ts';
-import { isBirthDate, openCase, openedCase } from '#engine/case/open.ts';
+import { isBirthDate, openCase } from '#engine/case/open.ts';
+import { openedCase } from '#engine/case/opened.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
 import type { PlannedSpecimen, Sheet } from '#engine/sheet.ts';
 import {

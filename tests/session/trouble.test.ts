@@ -164,3 +164,21 @@ test('a window that slept while another wrote is told, and shows what is there',
   expect(stateOf(one).rows).toHaveLength(2);
   expect(stateOf(one).head).toBe(stateOf(other).head);
 });
+
+test('a part of the program that does not come stops no record, and is asked for again', async () => {
+  let isThere = false;
+  const usual = makeWorld().ports.rules;
+  const rules: typeof usual = async () => {
+    if (!isThere) throw new TypeError('Failed to fetch');
+    return usual();
+  };
+  const session = await started(makeWorld({ rules }));
+  const first = await begin(session);
+  expect(first).toMatchObject({ ok: false, failure: { code: 'not-now' } });
+  expect(stateOf(session).stage).toBe('ready');
+  expect(stateOf(session).notice).toMatchObject({ sentence: expect.stringContaining('again') });
+  isThere = true;
+  expect(await begin(session)).toEqual({ ok: true });
+  expect(session.canSend(note)).toBe(true);
+  expect(await session.send(note)).toEqual({ ok: true });
+});

@@ -1,3 +1,5 @@
+import { decide } from '#engine/case/decide.ts';
+import { openCase } from '#engine/case/open.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import { openJournal } from '#journal/openJournal.ts';
 import type { JournalPort, Ports } from '#session/ports.ts';
@@ -19,6 +21,7 @@ export type WorldOptions = {
   readonly role?: 'writer' | 'reader';
   readonly writer?: Partial<Ports['writer']>;
   readonly journal?: (real: JournalPort) => JournalPort;
+  readonly rules?: Ports['rules'];
 };
 
 /** Makes a world. Two homes, as on a tablet. */
@@ -66,6 +69,7 @@ export function makeWorld(options: WorldOptions = {}): World {
         ...options.writer,
       },
       app: 'test',
+      rules: options.rules ?? (async () => ({ decide, openCase })),
     },
   };
 }

@@ -15,10 +15,10 @@ import { decideNotes } from '../notes/decide.ts';
 import { textLengthMax } from '../quantities.ts';
 import { decideSpecimens } from '../specimens/decide.ts';
 import type { Case } from '../state.ts';
-import { decideCorrect } from './correct.ts';
+import { decideCorrect } from './decideCorrect.ts';
+import { decideVariant } from './decideVariant.ts';
 import type { CaseEvent, Command, EventBody } from './events.ts';
 import { saidBeside } from './saidBeside.ts';
-import { decideVariant } from './variant.ts';
 
 /**
  * What a command does to a case: the events to record, or why not.

@@ -9,7 +9,7 @@ import { evolveSpecimens } from '../specimens/evolve.ts';
 import type { Case } from '../state.ts';
 import { evolveCorrected } from './correct.ts';
 import type { CaseEvent } from './events.ts';
-import { openedCase } from './open.ts';
+import { openedCase } from './opened.ts';
 import { evolveVariant } from './variant.ts';
 
 /**

@@ -1,38 +1,11 @@
 import { applied } from '../applied.ts';
 import { fitsVariant } from '../applies.ts';
-import { accept, type Decision, refuse, type Stamped } from '../decision.ts';
-import { transfer } from '../ledger.ts';
+import type { Stamped } from '../decision.ts';
 import type { PlannedSpecimen } from '../sheet.ts';
 import { freeLetter } from '../specimens/freeLetter.ts';
 import type { Case, Specimen } from '../state.ts';
-import type { ChangeVariant, VariantChanged } from './events.ts';
-import { plannedSpecimen } from './open.ts';
-
-/**
- * Another way of doing the operation. What it opens is on the table at once, not counted in: `baseline-open`
- * holds every closure until it is.
- *
- * Refuses, first match wins: unknown-variant, already-done.
- * Rules: L13, X11.
- */
-export function decideVariant(current: Case, command: ChangeVariant): Decision<VariantChanged> {
-  const variant = current.sheet.variants.find((known) => known.id === command.to);
-  if (!variant) return refuse('unknown-variant', command.to);
-  const from = current.variants[variant.group] ?? '';
-  if (from === variant.id) return refuse('already-done', variant.name);
-  const opened = current.counts.first === 'open' ? {} : variant.opens;
-  const postings = Object.entries(opened).flatMap(([line, n]) =>
-    transfer(line, 'supply', 'table', n),
-  );
-  return accept<VariantChanged>({
-    type: 'variantChanged',
-    group: variant.group,
-    from,
-    to: variant.id,
-    opened,
-    postings,
-  });
-}
+import type { VariantChanged } from './events.ts';
+import { plannedSpecimen } from './opened.ts';
 
 /** Applies a change of variant: what it opens waits to be counted in, what it plans is planned. */
 export function evolveVariant(current: Case, event: Stamped<VariantChanged>): Case {

@@ -1,6 +1,6 @@
 import type { Stamp } from '../decision.ts';
 import type { Case, Differing, Settled } from '../state.ts';
-import { differenceOf } from './decideAgree.ts';
+import { differenceOf } from './differenceOf.ts';
 import type { CountAgreed, Outcome } from './events.ts';
 import { gateOf } from './gateOf.ts';
 

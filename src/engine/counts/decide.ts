@@ -1,8 +1,7 @@
 import { unreachable } from '../assert.ts';
 import { accept, type Context, type Decision, refuse } from '../decision.ts';
-import { isRole, personFrom, samePerson } from '../people.ts';
+import { isRole, otherCounter, personFrom, samePerson } from '../people.ts';
 import { isSeen, isText } from '../quantities.ts';
-import type { Role } from '../sheet.ts';
 import type { Case, Found } from '../state.ts';
 import { decideAgree } from './decideAgree.ts';
 import { decideRecount } from './decideRecount.ts';
@@ -128,9 +127,4 @@ function decideRelief(current: Case, command: Relief): Decision<CountsEvent> {
   const other = otherCounter(role);
   if (other && samePerson(to, current.team[other])) return refuse('same-person', to);
   return accept<CountsEvent>({ type: 'relieved', role, from, to, short: command.short === true });
-}
-
-export function otherCounter(role: Role): Role | undefined {
-  if (role === 'scrub') return 'circulator';
-  return role === 'circulator' ? 'scrub' : undefined;
 }

@@ -5,6 +5,7 @@ import { peopleFrom, samePerson } from '../people.ts';
 import type { Line, MomentId } from '../sheet.ts';
 import type { Case, Found, RunningCount } from '../state.ts';
 import type { WarningCode } from '../warnings.ts';
+import { differenceOf } from './differenceOf.ts';
 import type { Agree, CountAgreed, CountsEvent, Outcome } from './events.ts';
 import { packsSeen } from './packsSeen.ts';
 
@@ -51,9 +52,6 @@ export function outcomesOf(
     expected: accountedOf(current.ledger, line),
   }));
 }
-
-export const differenceOf = (outcome: Outcome): number =>
-  outcome.found.field + outcome.found.off - outcome.expected;
 
 /**
  * The postings by which the split between table and off follows what was seen.

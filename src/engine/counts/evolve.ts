@@ -1,9 +1,9 @@
 import { aged, applied } from '../applied.ts';
 import { assert, unreachable } from '../assert.ts';
 import type { Stamped } from '../decision.ts';
+import { otherCounter } from '../people.ts';
 import type { Case, Counts, DoneCount, RunningCount } from '../state.ts';
 import { afterOutcomes } from './afterOutcomes.ts';
-import { otherCounter } from './decide.ts';
 import type {
   CountAgreed,
   CountBegun,

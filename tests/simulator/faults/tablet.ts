@@ -1,4 +1,6 @@
 /** One window of the program over simulated storage: the real session and the real journal. */
+import { decide } from '#engine/case/decide.ts';
+import { openCase } from '#engine/case/open.ts';
 import { openDatabase } from '#journal/database.ts';
 import { fail } from '#journal/failures.ts';
 import { fileStore } from '#journal/fileStore.ts';
@@ -120,6 +122,7 @@ export function switchOn(
       memory: joined.memory,
       writer: makeWriterLock(windows.locksFor(owner), windows.channelFor(owner)),
       app: 'simulated',
+      rules: async () => ({ decide, openCase }),
     });
     await session.start();
     return { owner, session, state: () => session.store.getSnapshot().context, lastId };
