@@ -20,7 +20,6 @@ export type Core = {
   readonly readRules: () => Promise<Rules | undefined>;
 };
 
-
 /** Makes what the parts of the session share. */
 export function createCore(ports: Ports): Core {
   const store = createSessionStore(startRoute, rememberedSettings(ports));
