@@ -34,6 +34,10 @@ export const refusals = {
     sentence: 'The sheet has no such variant.',
     whatToDo: 'Choose a variant of the sheet.',
   },
+  'only-in-mid-case': {
+    sentence: 'That is chosen in mid-case: it adds to what was opened before.',
+    whatToDo: 'Open the case as it begins, and change the plan when it happens.',
+  },
   'unknown-role': {
     sentence: 'There is no such role.',
     whatToDo: 'Choose scrub, circulator, surgeon or anaesthetist.',

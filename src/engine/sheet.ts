@@ -50,6 +50,10 @@ export type Site = {
   readonly kind: 'cavity' | 'wound' | 'orifice';
 };
 
+/** When a variant can be chosen, where that is not at any time. */
+export const variantChoices = ['mid-case', 'never'] as const;
+export type VariantChoice = (typeof variantChoices)[number];
+
 /**
  * One way of doing the operation. Of each group the case has one at a time (`stump`, `approach`).
  * `first` in its group is what a case has when nothing was chosen.
@@ -63,6 +67,11 @@ export type Variant = {
   /** What the first count then has less of: a port whose place another takes. Nothing is taken back later. */
   readonly without?: Readonly<Record<string, number>>;
   readonly note?: string;
+  /**
+   * `mid-case`: a conversion, which adds to what was opened before it. `never`: stands until another of its group is
+   * chosen (no side said yet). Without it, it can be chosen at any time.
+   */
+  readonly choose?: VariantChoice;
 };
 
 /** A tray or a set of packs, as it stands on the count sheet. */

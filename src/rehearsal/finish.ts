@@ -1,8 +1,8 @@
 import { checkpointsOf, gatesOf, signOut } from '#engine/applies.ts';
 import type { Hold } from '#engine/closures/holds.ts';
 import { holdsOf } from '#engine/closures/holdsOf.ts';
-import { type MomentId, momentIds } from '#engine/sheet.ts';
-import { act, type Play } from './play.ts';
+import { type MomentId, momentIds, type Sheet, type Variant } from '#engine/sheet.ts';
+import { act, opened, type Play } from './play.ts';
 import {
   type Blocked,
   checked,
@@ -21,6 +21,31 @@ import {
 export type Finished =
   | { readonly ok: true; readonly play: Play; readonly before: readonly Play[] }
   | Blocked;
+
+/**
+ * Plays a case with these variants to just after the incision. A conversion among them is made then, as in theatre.
+ *
+ * Throws: Error, where no case of the sheet can be opened, which the checks before tell.
+ */
+export function begunWith(sheet: Sheet, chosen: readonly string[], instead: Instead): Stepped {
+  const later = sheet.variants.filter(
+    (one) => one.choose === 'mid-case' && chosen.includes(one.id),
+  );
+  const start = opened(
+    sheet,
+    chosen.filter((id) => later.every((one) => one.id !== id)),
+  );
+  if (start === undefined) throw new Error(`no case of ${sheet.id} can be opened`);
+  const incised = toIncision(start, instead);
+  if (!incised.ok) return incised;
+  return { ok: true, play: later.reduce(converted, incised.play) };
+}
+
+function converted(play: Play, { id }: Variant): Play {
+  const made = act(play, { type: 'variant', to: id }, `variant: { to: ${id} }`);
+  if (!made.ok) throw new Error(`${id} cannot be chosen after the incision`);
+  return made.play;
+}
 
 /** Plays a case from its opening to just after the incision: checkpoints before it, and the first count. */
 export function toIncision(play: Play, instead: Instead): Stepped {

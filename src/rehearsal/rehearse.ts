@@ -1,9 +1,9 @@
 import type { Sheet, Variant } from '#engine/sheet.ts';
 import { appliesTo, choicesOf } from '#sheets/checkClosures.ts';
 import { type Finding, findingOf, type Played } from './finding.ts';
-import { toEnd, toIncision } from './finish.ts';
+import { begunWith, toEnd } from './finish.ts';
 import { insideFindings } from './insideFindings.ts';
-import { act, opened } from './play.ts';
+import { act } from './play.ts';
 import { shrunk } from './shrunk.ts';
 import { turnFindings } from './turnFindings.ts';
 import type { Blocked, Instead } from './usual.ts';
@@ -43,12 +43,10 @@ function playedThrough(
   chosen: readonly string[],
   instead: Instead,
 ): Played | Blocked {
-  const start = opened(sheet, chosen);
-  if (start === undefined) throw new Error(`no case of ${sheet.id} can be opened`);
-  const open = toIncision(start, instead);
-  if (!open.ok) return open;
-  const finished = toEnd(open.play, instead);
-  return finished.ok ? { open: open.play, before: finished.before, chosen } : finished;
+  const begun = begunWith(sheet, chosen, instead);
+  if (!begun.ok) return begun;
+  const finished = toEnd(begun.play, instead);
+  return finished.ok ? { open: begun.play, before: finished.before, chosen } : finished;
 }
 
 /** More plays than this add time and find nothing more. */

@@ -1,3 +1,4 @@
+import { offeredAtOpening, variantGroups } from '#engine/offered.ts';
 import type { Line, Turn } from '#engine/sheet.ts';
 import { type Checking, checkName, isTold, mistake, type Path } from './checking.ts';
 import { quoted } from './issues.ts';
@@ -208,4 +209,19 @@ function checkVariants(checking: Checking): void {
         );
     }
   }
+  for (const group of variantGroups(sheet)) checkChoices(checking, group);
+}
+
+/** A case begins with the first of a group unless another is chosen: something must be there to begin with. */
+function checkChoices(checking: Checking, group: string): void {
+  const ways = checking.sheet.variants.filter((one) => one.group === group);
+  ways.forEach(({ id, choose }, index) => {
+    const path: Path = ['variants', group, id, 'choose'];
+    if (choose === 'mid-case' && index === 0)
+      mistake(checking, 'contradiction', path, 'mid-case', 'said of no first variant of a group');
+    if (choose === 'never' && index > 0)
+      mistake(checking, 'contradiction', path, 'never', 'said only of the first of its group');
+    if (choose === 'never' && offeredAtOpening(checking.sheet, group).length === 0)
+      mistake(checking, 'contradiction', path, 'never', 'said where another can be chosen');
+  });
 }

@@ -80,11 +80,15 @@ const opensInWords = (sheet: Sheet, opens: Readonly<Record<string, number>>): st
     .map(([line, n]) => `${n} ${nameOf(sheet, line)}`)
     .join(', ');
 
-const variantFacts = (sheet: Sheet, { group, opens, without = {}, note }: Variant): Said => ({
+const variantFacts = (
+  sheet: Sheet,
+  { group, opens, without = {}, note, choose }: Variant,
+): Said => ({
   group,
   opens: opensInWords(sheet, opens),
   without: opensInWords(sheet, without),
   note,
+  choose,
 });
 
 const lineFacts = (sheet: Sheet, line: Line): Said => ({

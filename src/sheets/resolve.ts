@@ -66,13 +66,14 @@ const entriesOf = <T>(
 
 function variantsOf(written: SheetWritten): readonly Variant[] {
   return entriesOf(written.variants).flatMap(([group, variants]) =>
-    entriesOf(variants).map(([id, { name, opens, without, note }]) => ({
+    entriesOf(variants).map(([id, { name, opens, without, note, choose }]) => ({
       id,
       name,
       group,
       opens: Object.fromEntries(opens ?? []),
       ...(without === undefined ? {} : { without: Object.fromEntries(without) }),
       ...(note === undefined ? {} : { note }),
+      ...(choose === undefined ? {} : { choose }),
     })),
   );
 }

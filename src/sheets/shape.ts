@@ -1,4 +1,4 @@
-import { lineClasses, sides } from '#engine/sheet.ts';
+import { lineClasses, sides, variantChoices } from '#engine/sheet.ts';
 import { pieces, sentence, words } from './commonShapes.ts';
 import { line, section } from './lineShapes.ts';
 import {
@@ -145,6 +145,10 @@ export const variant = fields('a variant, with its name', {
     'What the first count then has less of (a port that another takes the place of).',
   ),
   note: optional(sentence, 'What the team should know.'),
+  choose: optional(
+    oneOf(variantChoices),
+    'mid-case for a conversion; never for what stands until another is chosen. At any time if left out.',
+  ),
 });
 
 /** What a theatre changed, who approved it and when. */

@@ -168,10 +168,18 @@ test('what is usual at a checkpoint can be overridden step by step', () => {
 
 test('variants are a list, or one by its group', () => {
   const variantsOf = (words: string) =>
-    outcomeOf(`drill: one\nsheet: ports-and-swabs\nvariants: ${words}\nsteps: []\n`).current
-      ?.variants;
-  expect(variantsOf('[open]')).toEqual({ approach: 'open' });
-  expect(variantsOf('open')).toEqual({ approach: 'open' });
-  expect(variantsOf('{ approach: open }')).toEqual({ approach: 'open' });
-  expect(variantsOf('[]')).toEqual({ approach: 'keyhole' });
+    outcomeOf(`drill: one\nsheet: total-abdominal-hysterectomy\nvariants: ${words}\nsteps: []\n`)
+      .current?.variants;
+  const usual = { approach: 'open-planned', cervix: 'total', adnexa: 'adnexa-stay' };
+  expect(variantsOf('[subtotal]')).toEqual({ ...usual, cervix: 'subtotal' });
+  expect(variantsOf('subtotal')).toEqual({ ...usual, cervix: 'subtotal' });
+  expect(variantsOf('{ cervix: subtotal }')).toEqual({ ...usual, cervix: 'subtotal' });
+  expect(variantsOf('[]')).toEqual(usual);
+});
+
+test('a drill that opens with a conversion is refused, and says so', () => {
+  const opens = (more: string) =>
+    outcomeOf(`drill: one\nsheet: ports-and-swabs\nvariants: [open]\n${more}steps: []\n`).failures;
+  expect(opens('')[0]?.sentence).toMatch(/only-in-mid-case/);
+  expect(opens('refused: only-in-mid-case\n')).toEqual([]);
 });

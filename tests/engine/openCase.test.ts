@@ -59,6 +59,30 @@ test.each<readonly [string, RefusalCode, string, OpenCase]>([
   expect(decision).toMatchObject({ ok: false, refusal: { code, detail } });
 });
 
+const converting: Sheet = {
+  ...storySheet,
+  variants: storySheet.variants.map((one) =>
+    one.id === 'open' ? { ...one, choose: 'mid-case' } : one,
+  ),
+};
+
+test('[X12] a conversion does not open a case', () => {
+  const decision = openCase({ ...opening, sheet: converting, variants: ['open'] }, context);
+  const name = converting.variants.find(({ id }) => id === 'open')?.name;
+  expect(decision).toMatchObject({
+    ok: false,
+    refusal: { code: 'only-in-mid-case', detail: name },
+  });
+});
+
+test('[X12] a conversion is chosen in mid-case, and what it opens waits to be counted in', () => {
+  const { current } = givenOn(converting, ...incised, { type: 'variant', to: 'open' });
+  expect(current.variants).toMatchObject({ approach: 'open' });
+  expect(Object.keys(current.counts.uncounted)).toEqual(
+    Object.keys(converting.variants.find(({ id }) => id === 'open')?.opens ?? {}),
+  );
+});
+
 test.each([0.4, 500, undefined])('[C1] a case is opened with a weight of %s kg', (weightKg) => {
   const { weightKg: _, ...bare } = opening.patient;
   const patient = weightKg === undefined ? bare : { ...bare, weightKg };

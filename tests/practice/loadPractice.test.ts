@@ -40,7 +40,7 @@ test('the entries before the person begins are recorded by the practice, up to t
   expect(last).toEqual([
     undefined,
     { type: 'move', line: 'port-5-seal', from: 'table', to: 'patient', n: 2 },
-    { type: 'incision' },
+    { type: 'agree' },
   ]);
 });
 

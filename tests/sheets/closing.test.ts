@@ -7,9 +7,9 @@ import { verdictOf } from '#engine/closures/verdictOf.ts';
 import { usualFound } from '#engine/counts/usualFound.ts';
 import { insideOf, rowOf } from '#engine/ledger.ts';
 import type { Closure, Sheet } from '#engine/sheet.ts';
-import { toEnd, toIncision } from '#rehearsal/finish.ts';
+import { begunWith, toEnd } from '#rehearsal/finish.ts';
 import { inside } from '#rehearsal/having.ts';
-import { act, opened, type Play } from '#rehearsal/play.ts';
+import { act, type Play } from '#rehearsal/play.ts';
 import { looked, takenOut } from '#rehearsal/usual.ts';
 import { loadSheets } from '../../src/sheets/loadSheets.ts';
 
@@ -38,9 +38,7 @@ function singleChoices(sheet: Sheet): readonly (readonly string[])[] {
 }
 
 function played(sheet: Sheet, choice: readonly string[]) {
-  const start = opened(sheet, choice);
-  if (start === undefined) throw new Error(`no case of ${sheet.id} can be opened`);
-  const open = toIncision(start, {});
+  const open = begunWith(sheet, choice, {});
   if (!open.ok) throw new Error(open.why);
   const finished = toEnd(open.play, {});
   if (!finished.ok) throw new Error(`${JSON.stringify(finished.part)}: ${finished.why}`);

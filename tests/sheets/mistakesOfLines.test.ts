@@ -356,6 +356,30 @@ const mistakes = [
     ],
   },
   {
+    title: 'a case does not begin with a conversion',
+    from: 'keyhole: { name: Keyhole }',
+    to: 'keyhole: { name: Keyhole, choose: mid-case }',
+    says: [
+      'In small.yaml, line 9, column 39, variants.approach.keyhole.choose is mid-case, but should be said of no first variant of a group.',
+    ],
+  },
+  {
+    title: 'only the first of a group stands for nothing chosen',
+    from: 'opens: { swab: 5 }',
+    to: 'choose: never',
+    says: [
+      'In small.yaml, line 10, column 33, variants.approach.open.choose is never, but should be said only of the first of its group.',
+    ],
+  },
+  {
+    title: 'where nothing is chosen, something can be',
+    from: 'keyhole: { name: Keyhole }\n    open: { name: Open, opens: { swab: 5 } }',
+    to: 'keyhole: { name: Keyhole, choose: never }',
+    says: [
+      'In small.yaml, line 9, column 39, variants.approach.keyhole.choose is never, but should be said where another can be chosen.',
+    ],
+  },
+  {
     title: 'a variant stands in one group',
     from: 'open: { name: Open, ',
     to: 'open: { name: Open }\n  second:\n    keyhole: { name: Keyhole, ',

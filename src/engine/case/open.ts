@@ -8,14 +8,18 @@ import type { OpenCase, Opened } from './events.ts';
  * Opens a case.
  *
  * Units: born as YYYY-MM-DD; weight in kilograms, more than 0 and at most 500.
- * Refuses, first match wins: unknown-variant, not-a-number, not-a-time, name-missing (detail: the field),
- * same-person.
- * Rules: C1, X10.
+ * Refuses, first match wins: unknown-variant, only-in-mid-case, not-a-number, not-a-time, name-missing (detail: the
+ * field), same-person.
+ * Rules: C1, X10, X12.
  */
 export function openCase(command: OpenCase, context: Context): Decision<Stamped<Opened>> {
   const { patient, team, sheet } = command;
   const variants = chosen(sheet, command.variants ?? []);
   if (!variants) return refuse('unknown-variant', (command.variants ?? []).join(', '));
+  const conversion = sheet.variants.find(
+    ({ id, group, choose }) => choose === 'mid-case' && variants[group] === id,
+  );
+  if (conversion) return refuse('only-in-mid-case', conversion.name);
   const { weightKg } = patient;
   if (weightKg !== undefined && !(weightKg > 0 && weightKg <= 500))
     return refuse('not-a-number', 'weight');

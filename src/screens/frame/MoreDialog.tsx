@@ -1,13 +1,14 @@
 import { createSignal, For, Show } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
-import type { Role, Variant } from '#engine/sheet.ts';
+import { offeredInMidCase, variantGroups } from '#engine/offered.ts';
+import type { Role } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { useCase, useSession } from '../useSession.ts';
-import { groupWords } from '../variantGroups.ts';
+import { groupWords, variantWords } from '../variantGroups.ts';
 import { EmergencyPart } from './EmergencyPart.tsx';
 import { LossPart } from './LossPart.tsx';
 
@@ -96,27 +97,22 @@ type PartProps = { readonly act: (command: Command) => Promise<void> };
 
 function VariantPart(props: PartProps) {
   const current = useCase();
-  const groups = () => [...new Set(current().sheet.variants.map((variant) => variant.group))];
-  const of = (group: string): readonly Variant[] =>
-    current().sheet.variants.filter((variant) => variant.group === group);
-  const opensWords = (variant: Variant) =>
-    Object.entries(variant.opens)
-      .map(([line, n]) => `${n} ${current().lines.get(line)?.name ?? line}`)
-      .join(', ');
+  const sheet = () => current().sheet;
   return (
     <>
       <p class="dialog-warning">
         ◆ What another plan opens is on the table at once, and holds every closure until two people
         have counted it in.
       </p>
-      <For each={groups()}>
+      <For each={variantGroups(sheet())}>
         {(group) => (
           <Choices
             label={groupWords(group)}
-            choices={of(group).map((variant) => {
-              const detail = opensWords(variant);
-              return { id: variant.id, name: variant.name, ...(detail ? { detail } : {}) };
-            })}
+            choices={offeredInMidCase(sheet(), group).map((variant) => ({
+              id: variant.id,
+              name: variant.name,
+              detail: variantWords(sheet(), variant),
+            }))}
             chosen={current().variants[group]}
             onChoose={(to) => void props.act({ type: 'variant', to })}
           />

@@ -29,7 +29,7 @@ export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] })
   const [page, setPage] = createSignal<PageId>('operation');
   const [isTried, setTried] = createSignal(false);
   const change = (part: Partial<OpeningForm>) => setForm({ ...form(), ...part });
-  const wrong = createMemo(() => wrongIn(form(), session.now()));
+  const wrong = createMemo(() => wrongIn(form(), session.now(), sheet()));
   const said = (field: FieldName) => (isTried() ? wrong()[field] : undefined);
   const shared = { change, said };
   const next = () => setPage(after(page()));
@@ -93,7 +93,7 @@ export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] })
       <OpeningFoot
         wrong={isLost() ? [lostWords] : isTried() ? Object.values(wrong()) : []}
         page={page()}
-        hasSheet={sheet() !== undefined}
+        whyNot={sheet() ? (page() === 'plan' ? wrong().plan : undefined) : 'Choose the operation.'}
         onNext={next}
         onOpen={() => void open()}
       />
@@ -104,7 +104,7 @@ export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] })
 const lostWords = 'This sheet could not be read on this tablet. Open the program again.';
 
 function firstWrong(wrong: Readonly<Partial<Record<FieldName, string>>>): FieldName | undefined {
-  const order = ['name', 'number', 'born', 'weight', 'allergies'] as const;
+  const order = ['plan', 'name', 'number', 'born', 'weight', 'allergies'] as const;
   const team = ['scrub', 'circulator', 'surgeon', 'anaesthetist'] as const;
   return [...order, ...team].find((field) => wrong[field] !== undefined);
 }
@@ -160,7 +160,8 @@ function OperationPage(props: {
 function OpeningFoot(props: {
   readonly wrong: readonly string[];
   readonly page: PageId;
-  readonly hasSheet: boolean;
+  /** Why the next page has to wait. */
+  readonly whyNot: string | undefined;
   readonly onNext: () => void;
   readonly onOpen: () => void;
 }) {
@@ -187,11 +188,7 @@ function OpeningFoot(props: {
         <Show
           when={props.page === 'team'}
           fallback={
-            <Button
-              kind="primary"
-              whyNot={props.hasSheet ? undefined : 'Choose the operation.'}
-              onPress={props.onNext}
-            >
+            <Button kind="primary" whyNot={props.whyNot} onPress={props.onNext}>
               Next
             </Button>
           }

@@ -1,7 +1,9 @@
 import { isBirthDate } from '#engine/case/open.ts';
+import { groupsNotSaid } from '#engine/offered.ts';
 import { samePerson } from '#engine/people.ts';
-import { type Role, roles } from '#engine/sheet.ts';
+import { type Role, roles, type Sheet } from '#engine/sheet.ts';
 import type { Patient, Team } from '#engine/state.ts';
+import { groupWords } from '../variantGroups.ts';
 
 /** What was filled in so far, as text. */
 export type OpeningForm = {
@@ -31,7 +33,8 @@ export const emptyForm = (sheet: string): OpeningForm => ({
   practice: false,
 });
 
-export type FieldName = 'name' | 'number' | 'born' | 'weight' | 'allergies' | Role;
+/** `plan`: something of the plan that must be chosen, such as the side. */
+export type FieldName = 'plan' | 'name' | 'number' | 'born' | 'weight' | 'allergies' | Role;
 
 /** What a page of the form reads and changes. */
 export type PageProps = {
@@ -51,15 +54,20 @@ export const pages = [
 export type PageId = (typeof pages)[number]['id'];
 
 /** Where a field is filled in. */
-export const pageOf = (field: FieldName): PageId =>
-  roles.some((role) => role === field) ? 'team' : 'patient';
+export function pageOf(field: FieldName): PageId {
+  if (field === 'plan') return 'plan';
+  return roles.some((role) => role === field) ? 'team' : 'patient';
+}
 
 /** What is wrong with each field, in a sentence. Empty: the case can be opened. */
 export function wrongIn(
   form: OpeningForm,
   now: string,
+  sheet: Sheet | undefined,
 ): Readonly<Partial<Record<FieldName, string>>> {
   const wrong: Partial<Record<FieldName, string>> = {};
+  const [missing] = sheet ? groupsNotSaid(sheet, form.variants) : [];
+  if (missing !== undefined) wrong.plan = `Choose in the plan: ${groupWords(missing)}.`;
   if (!form.name.trim()) wrong.name = 'Say the name as on the wristband.';
   if (!form.number.trim()) wrong.number = 'Say the patient number as on the wristband.';
   if (!isBirthDate(form.born, now)) wrong.born = 'Give a date of birth that is not after today.';
