@@ -18,6 +18,8 @@ export type ChoiceGridProps = {
   readonly onChoose: (id: string) => void;
   /** Few and short: how many packs. They stand closer together. */
   readonly isNarrow?: boolean | undefined;
+  /** With much to say of each. */
+  readonly isWide?: boolean | undefined;
 };
 
 /** Large buttons, one for each answer. */
@@ -25,7 +27,11 @@ export function ChoiceGrid(props: ChoiceGridProps) {
   const pressed = (id: string) =>
     props.chosen === undefined ? undefined : (`${props.chosen.includes(id)}` as const);
   return (
-    <fieldset class="choices" data-narrow={props.isNarrow ? 'yes' : 'no'}>
+    <fieldset
+      class="choices"
+      data-narrow={props.isNarrow ? 'yes' : 'no'}
+      data-wide={props.isWide ? 'yes' : 'no'}
+    >
       <legend class="visually-hidden">{props.label}</legend>
       <For each={props.choices}>
         {(choice) => (

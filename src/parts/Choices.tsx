@@ -8,6 +8,7 @@ export type ChoicesProps = {
   /** The one chosen so far. Without it, a tap is the answer and nothing stays pressed. */
   readonly chosen?: string | undefined;
   readonly onChoose: (id: string) => void;
+  readonly isWide?: boolean | undefined;
 };
 
 /** A question over big buttons, one of which is the answer. */
@@ -22,6 +23,7 @@ export function Choices(props: ChoicesProps) {
         choices={props.choices}
         chosen={props.chosen === undefined ? undefined : [props.chosen]}
         onChoose={props.onChoose}
+        isWide={props.isWide}
       />
     </div>
   );

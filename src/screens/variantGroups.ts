@@ -10,18 +10,28 @@ export const groupWords = (group: string): string =>
   names[group] ?? `${group.slice(0, 1).toUpperCase()}${group.slice(1).replaceAll('-', ' ')}`;
 
 /** What a variant is about, for whoever chooses: what the team should know, and what is opened or left out for it. */
-export function variantWords(
-  sheet: Sheet,
-  { note, opens, without = {} }: Variant,
-): string | undefined {
-  const name = (line: string) => sheet.lines.find(({ id }) => id === line)?.name ?? line;
-  const pieces = (lines: Readonly<Record<string, number>>) =>
-    Object.entries(lines)
-      .map(([line, n]) => `${n} × ${name(line)}`)
-      .join(', ');
-  const parts = [note, said('Opens', pieces(opens)), said('Leaves out', pieces(without))];
+export function variantWords(sheet: Sheet, variant: Variant): string | undefined {
+  const { note, opens, without = {} } = variant;
+  const parts = [note, said('Opens', sheet, opens), said('Leaves out', sheet, without)];
   return parts.filter((part) => part !== undefined).join(' ') || undefined;
 }
 
-const said = (word: string, what: string): string | undefined =>
-  what === '' ? undefined : `${word} ${what}.`;
+/** Parts of one thing are said as one: "Port 12 mm in 4 pieces". */
+function said(
+  word: string,
+  sheet: Sheet,
+  lines: Readonly<Record<string, number>>,
+): string | undefined {
+  const things = new Map<string, { pieces: number; lines: number }>();
+  for (const [id, n] of Object.entries(lines)) {
+    const line = sheet.lines.find((known) => known.id === id);
+    const name = line?.group ?? line?.name ?? id;
+    const known = things.get(name) ?? { pieces: 0, lines: 0 };
+    things.set(name, { pieces: known.pieces + n, lines: known.lines + 1 });
+  }
+  if (things.size === 0) return undefined;
+  const words = [...things].map(([name, { pieces, lines: kinds }]) =>
+    kinds > 1 ? `${name} in ${pieces} pieces` : `${pieces} ${name}`,
+  );
+  return `${word} ${words.join(', ')}.`;
+}

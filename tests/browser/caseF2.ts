@@ -113,7 +113,6 @@ async function entryAndPus(page: Page, world: World): Promise<void> {
   await press(page, 'Specimen');
   await press(page, 'New specimen');
   await choose(dialog(page), 'What is taken', 'Pus or peritoneal fluid');
-  await press(dialog(page), 'Add it');
   await press(page, 'It is out');
   await contain(page, team);
   await press(page, 'Every field read: the label says this');

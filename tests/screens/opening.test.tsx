@@ -48,8 +48,8 @@ test('a plan says what its variant opens, what it leaves out and what to know', 
   await planOf('Laparoscopic appendicectomy');
   const words = choice('Linear stapler 45 mm')?.textContent;
   expect(words).toContain('Each reload brings a shim.');
-  expect(words).toMatch(/Opens 1 × .*1 × Suture needle/);
-  expect(words).toMatch(/Leaves out 1 × /);
+  expect(words).toMatch(/Opens 1 Stapler handle.*, 1 Suture needle, .* in 4 pieces\./);
+  expect(words).toMatch(/Leaves out .* in 3 pieces\./);
 });
 
 test.each([

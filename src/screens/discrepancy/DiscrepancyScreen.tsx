@@ -11,6 +11,7 @@ import { XrayDialog } from '../XrayDialog.tsx';
 import { DeclareDialog } from './DeclareDialog.tsx';
 import { FoundDialog } from './FoundDialog.tsx';
 import { SkipDialog } from './SkipDialog.tsx';
+import './discrepancy.css';
 
 /** A discrepancy: its numbers large, and what to do, in order. */
 export function DiscrepancyScreen(props: { readonly line: string }) {
@@ -79,26 +80,28 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
         </>
       }
     >
-      <Headline words={heading()} tone="missing" />
-      <div class="difference" data-tone="missing">
-        <strong class="difference-name">{props.line.name}</strong>
-        <Figure label="Expected" value={String(props.open.expected)} />
-        <Figure label="Counted" value={String(props.open.found)} />
-        <Figure label="Difference" value={signed(props.open.difference)} />
+      <div class="search">
+        <Headline words={heading()} tone="missing" />
+        <div class="difference" data-tone="missing">
+          <strong class="difference-name">{props.line.name}</strong>
+          <Figure label="Expected" value={String(props.open.expected)} />
+          <Figure label="Counted" value={String(props.open.found)} />
+          <Figure label="Difference" value={signed(props.open.difference)} />
+        </div>
+        <ol class="search-steps">
+          <For each={isShort() ? discrepancySteps : discrepancySteps.slice(0, 2)}>
+            {(step, index) => (
+              <SearchStep step={step} number={index() + 1} open={props.open} onAsk={setAsking} />
+            )}
+          </For>
+        </ol>
+        <Show when={isShort()}>
+          <p class="film-worth">◆ {filmWorth(props.line, current().sheet.policy).sentence}</p>
+        </Show>
+        <p class="quiet search-ends">
+          It ends with two recounts in a row that agree, or a declaration. Nothing else.
+        </p>
       </div>
-      <ol class="search-steps">
-        <For each={isShort() ? discrepancySteps : discrepancySteps.slice(0, 2)}>
-          {(step, index) => (
-            <SearchStep step={step} number={index() + 1} open={props.open} onAsk={setAsking} />
-          )}
-        </For>
-      </ol>
-      <Show when={isShort()}>
-        <p class="film-worth">◆ {filmWorth(props.line, current().sheet.policy).sentence}</p>
-      </Show>
-      <p class="quiet">
-        It ends with two recounts in a row that agree, or a declaration. Nothing else.
-      </p>
       <Dialogs
         asking={asking()}
         open={props.open}

@@ -40,6 +40,7 @@ function Group(props: PlanProps & { readonly group: string }) {
   return (
     <Choices
       label={heading()}
+      isWide
       choices={ways().map((one) => ({
         id: one.id,
         name: one.name,

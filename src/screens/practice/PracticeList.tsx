@@ -17,11 +17,13 @@ export function PracticeList(props: {
   const cases = () => state().cases.filter((one) => one.practice);
   return (
     <section class="practice" aria-labelledby="practice-title">
-      <h2 id="practice-title">Practice</h2>
-      <p class="quiet">
-        An invented patient, told what to do step by step, and something goes missing on the way.
-        Every screen and every print says that it is practice.
-      </p>
+      <div class="practice-head">
+        <h2 id="practice-title">Practice</h2>
+        <p class="quiet">
+          An invented patient, told step by step; something goes missing. Every screen and print
+          says that it is practice.
+        </p>
+      </div>
       <ul class="practice-scripts">
         <For each={scripts()}>
           {(script) => <ScriptCard script={script} sheets={props.sheets} />}

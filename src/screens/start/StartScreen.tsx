@@ -76,15 +76,17 @@ function Empty(props: { readonly sheets: number }) {
           {(x) => <rect x={x} y="25" width="16" height="40" rx="8" data-tone="off" />}
         </For>
       </svg>
-      <h2>No case on this tablet yet</h2>
-      <p>
-        Start one: choose the sheet, say who the patient is and who is in the team. The tablet then
-        leads from sign in to sign out, and holds closure while something is open.
-      </p>
-      <p class="quiet">
-        {props.sheets === 1 ? '1 sheet' : `${props.sheets} sheets`} ready. Everything stays on this
-        tablet and works without a network.
-      </p>
+      <div>
+        <h2>No case on this tablet yet</h2>
+        <p>
+          Start one: choose the sheet, say who the patient is and who is in the team. The tablet
+          then leads from sign in to sign out, and holds closure while something is open.
+        </p>
+        <p class="quiet">
+          {props.sheets === 1 ? '1 sheet' : `${props.sheets} sheets`} ready. Everything stays on
+          this tablet and works without a network.
+        </p>
+      </div>
     </section>
   );
 }
@@ -152,8 +154,8 @@ function Reports() {
       </For>
       <Show when={state().persisted === false}>
         <p class="start-report">
-          ◆ The browser has not promised to keep the record for good. Take each closed case out as a
-          file. Begin no case in a private window: all of it is gone when the window is closed.
+          ◆ The browser has not promised to keep the record. Take each closed case out as a file;
+          begin none in a private window, which keeps nothing.
         </p>
       </Show>
       <Show when={failure()}>
