@@ -13,7 +13,8 @@ export type HoldView = {
   readonly detail?: string | undefined;
   /** Who can settle it. */
   readonly who?: string | undefined;
-  readonly tone: 'held' | 'missing' | 'agreed';
+  /** `due` holds nothing: it is a time that has come. */
+  readonly tone: 'held' | 'missing' | 'due' | 'agreed';
   /** Opens the screen where it is settled. */
   readonly onOpen?: (() => void) | undefined;
 };
@@ -72,7 +73,7 @@ function createNews(props: HoldListProps) {
   return news;
 }
 
-const spoken = { held: 'Held', missing: 'Missing', agreed: 'Agreed' } as const;
+const spoken = { held: 'Held', missing: 'Missing', due: 'Due', agreed: 'Agreed' } as const;
 
 function HoldCard(props: { readonly hold: HoldView }) {
   return (

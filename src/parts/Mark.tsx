@@ -2,7 +2,15 @@ import { type JSX, Match, Switch } from 'solid-js';
 import './Mark.css';
 
 /** A shape for each meaning, so that no colour stands alone. */
-export type MarkShape = 'agreed' | 'held' | 'missing' | 'inside' | 'stays' | 'open' | 'none';
+export type MarkShape =
+  | 'agreed'
+  | 'held'
+  | 'missing'
+  | 'inside'
+  | 'stays'
+  | 'open'
+  | 'due'
+  | 'none';
 
 /** The shape of a meaning, in the colour of the words around it. It says nothing by itself. */
 export function Mark(props: { readonly shape: MarkShape }) {
@@ -24,6 +32,9 @@ export function Mark(props: { readonly shape: MarkShape }) {
         </Match>
         <Match when={props.shape === 'stays'}>
           <path d="M10 2v12M4 18h12" class="mark-line" />
+        </Match>
+        <Match when={props.shape === 'due'}>
+          <path d="M10 2.5a7.5 7.5 0 1 0 0 15a7.5 7.5 0 1 0 0-15M10 6v4.5l3 2" class="mark-line" />
         </Match>
         <Match when={props.shape === 'open'}>
           <path d="M10 2.5 17.5 10 10 17.5 2.5 10Z" class="mark-line" />

@@ -15,7 +15,7 @@ import type { Notice as Said, SessionState } from '#session/state.ts';
 import { useCaseScans } from './caseScans.ts';
 import { clocksOf } from './clocks.ts';
 import { FollowsNotice } from './FollowsNotice.tsx';
-import { waitingOf } from './holdCards.ts';
+import { dueCards, type HoldCard, waitingOf } from './holdCards.ts';
 import { PaperNotice } from './PaperNotice.tsx';
 import { viewOfStation } from './stationViews.ts';
 import { UnlockHere } from './UnlockHere.tsx';
@@ -97,11 +97,12 @@ function CaseSpine() {
 
 /** What stands between now and the next act that cannot be taken back. */
 export function CaseHolds() {
-  const { session, state } = useSession();
+  const { session, state, now } = useSession();
   const current = useCase();
   const waiting = createMemo(() => waitingOf(current(), state().notSaved));
+  const due = createMemo(() => dueCards(current(), now()), undefined, { equals: sameCards });
   const holds = () =>
-    waiting().cards.map(({ view, ...card }) => ({
+    [...waiting().open, ...due(), ...waiting().done].map(({ view, ...card }) => ({
       ...card,
       onOpen: view ? () => session.show(view) : undefined,
     }));
@@ -112,6 +113,10 @@ export function CaseHolds() {
     </>
   );
 }
+
+/** The clock ticks each second; the cards change with the minute at most. */
+const sameCards = (one: readonly HoldCard[], other: readonly HoldCard[]): boolean =>
+  one.map(({ id, title }) => id + title).join() === other.map(({ id, title }) => id + title).join();
 
 /** What was entered last, in words. */
 function lastEntry(current: Case, { rows }: SessionState): FootEntry | undefined {

@@ -6,6 +6,7 @@ import { ClosingScreen } from './closing/ClosingScreen.tsx';
 import { CountScreen } from './count/CountScreen.tsx';
 import { RecountScreen } from './count/RecountScreen.tsx';
 import { DiscrepancyScreen } from './discrepancy/DiscrepancyScreen.tsx';
+import { DoseScreen } from './dose/DoseScreen.tsx';
 import { FrameScreen } from './frame/FrameScreen.tsx';
 import { LeavingScreen } from './leaving/LeavingScreen.tsx';
 import { LockedView } from './locked/LockedView.tsx';
@@ -77,6 +78,9 @@ function OpenView(props: CaseViewProps) {
         </Match>
         <Match when={is('look') || is('closing')}>
           <ClosingScreen closure={about()} />
+        </Match>
+        <Match when={is('dose')}>
+          <DoseScreen />
         </Match>
         <Match when={is('leaving')}>
           <LeavingScreen />

@@ -4,6 +4,7 @@ import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
 import type { Case } from '#engine/state.ts';
 import type { View } from '#session/route.ts';
+import { nextDoses } from './doseWords.ts';
 import { nextGate } from './gates.ts';
 
 /** One card of the list of holds, with the screen where it is settled. */
@@ -12,7 +13,7 @@ export type HoldCard = {
   readonly code: string;
   readonly title: string;
   readonly detail?: string;
-  readonly tone: 'held' | 'missing' | 'agreed';
+  readonly tone: 'held' | 'missing' | 'due' | 'agreed';
   readonly view: View | undefined;
 };
 
@@ -20,7 +21,9 @@ export type HoldCard = {
 export type Waiting = {
   readonly title: string;
   readonly sentence: string;
-  readonly cards: readonly HoldCard[];
+  readonly open: readonly HoldCard[];
+  /** What was passed last. */
+  readonly done: readonly HoldCard[];
 };
 
 const urgent: readonly HoldCode[] = ['line-short', 'line-over', 'fragment-open', 'piece-inside'];
@@ -35,8 +38,24 @@ export function waitingOf(current: Case, notSaved: string | undefined): Waiting 
   return {
     title,
     sentence: sentenceOf(open.length),
-    cards: [...open, ...doneCards(current)],
+    open,
+    done: doneCards(current),
   };
+}
+
+/** Doses of which the time comes or has come. They hold nothing, and stand after all that does. */
+export function dueCards(current: Case, now: string): readonly HoldCard[] {
+  if (current.finishedAt !== undefined) return [];
+  return nextDoses(current, now)
+    .filter(({ state }) => state === 'due' || state === 'soon')
+    .map(({ agent, name, said, state }) => ({
+      id: `dose/${agent}`,
+      code: 'dose-due',
+      title: `${name}: ${said.slice(0, 1).toLowerCase()}${said.slice(1)}`,
+      detail: state === 'due' ? 'Tell the anaesthetist' : 'Soon: tell the anaesthetist',
+      tone: 'due',
+      view: { name: 'dose' },
+    }));
 }
 
 function titleOf(isCutting: boolean, gate: string, isHeld: boolean): string {

@@ -11,6 +11,8 @@ export type View =
   | { readonly name: 'leaving' }
   | { readonly name: 'record' }
   | { readonly name: 'wall' }
+  /** Antibiotics: what was given, and when the next is due. */
+  | { readonly name: 'dose' }
   /** What was caught and missed, at the end of a practice case. */
   | { readonly name: 'debrief' }
   | { readonly name: 'paper' };
@@ -24,7 +26,16 @@ export type Route =
   | { readonly screen: 'case'; readonly caseId: string; readonly view: View };
 
 const plainScreens = ['opening', 'people', 'library', 'afterwards'] as const;
-const plainViews = ['frame', 'recount', 'leaving', 'record', 'wall', 'paper', 'debrief'] as const;
+const plainViews = [
+  'frame',
+  'recount',
+  'leaving',
+  'record',
+  'wall',
+  'dose',
+  'paper',
+  'debrief',
+] as const;
 const aboutViews = ['checkpoint', 'count', 'discrepancy', 'specimen', 'look', 'closing'] as const;
 
 /** Where the memory of the screen keeps the route. */

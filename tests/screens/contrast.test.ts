@@ -39,6 +39,7 @@ const words: readonly Pair[] = [
   ...on('ink', ['ground', 'sheet', 'line'], 7),
   ...on('ink', ['held-tint', 'missing-tint', 'agreed-tint', 'inside-tint', 'stays-tint'], 7),
   ...on('quiet', ['ground', 'sheet'], 7),
+  ...on('sheet', ['ink'], 7),
   ...on('agreed-words', ['ground', 'sheet', 'agreed-tint'], 7),
   ...on('inside-words', ['ground', 'sheet'], 7),
   ...on('stays-words', ['ground', 'sheet', 'stays-tint'], 7),

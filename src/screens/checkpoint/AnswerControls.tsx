@@ -4,9 +4,9 @@ import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { NumberPad } from '#parts/NumberPad.tsx';
+import { DoseControls } from '../DoseControls.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { roleAsked } from '../whoWords.ts';
-import { DoseControls } from './DoseControls.tsx';
 
 export type AnswerControlsProps = {
   readonly checkpoint: string;

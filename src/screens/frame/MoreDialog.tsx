@@ -32,7 +32,7 @@ const parts: readonly { readonly id: Part; readonly name: string; readonly detai
     name: 'Seen inside',
     detail: 'Stones spilled, loose staples, packs from before',
   },
-  { id: 'dose', name: 'Antibiotic given', detail: 'Now or earlier' },
+  { id: 'dose', name: 'Antibiotic', detail: 'What was given, when the next is due' },
   { id: 'loss', name: 'Blood and fluids', detail: 'Swabs weighed, suction, irrigation' },
   { id: 'note', name: 'Note', detail: 'A few words for the record' },
   { id: 'emergency', name: 'Emergency', detail: 'No time to count' },
@@ -48,18 +48,16 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
     const outcome = await session.send(command, current().team.circulator);
     if (outcome.ok) props.onClose();
   };
+  const choose = (id: string) => {
+    if (id === 'dose') session.show({ name: 'dose' });
+    else setPart(parts.find((one) => one.id === id)?.id);
+  };
   const title = () => parts.find((one) => one.id === part())?.name ?? 'More';
   return (
     <Dialog title={title()} onClose={props.onClose}>
       <Show
         when={part()}
-        fallback={
-          <Choices
-            label="What happened?"
-            choices={parts}
-            onChoose={(id) => setPart(parts.find((one) => one.id === id)?.id)}
-          />
-        }
+        fallback={<Choices label="What happened?" choices={parts} onChoose={choose} />}
       >
         <Show when={part() === 'variant'}>
           <VariantPart act={act} />
@@ -72,9 +70,6 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
         </Show>
         <Show when={part() === 'carried'}>
           <CarriedPart act={act} />
-        </Show>
-        <Show when={part() === 'dose'}>
-          <DosePart act={act} />
         </Show>
         <Show when={part() === 'loss'}>
           <LossPart act={act} />
@@ -108,6 +103,7 @@ function VariantPart(props: PartProps) {
         {(group) => (
           <Choices
             label={groupWords(group)}
+            isWide
             choices={offeredInMidCase(sheet(), group).map((variant) => ({
               id: variant.id,
               name: variant.name,
@@ -230,17 +226,6 @@ function CarriedPart(props: PartProps) {
         Seen inside: it must come out
       </Button>
     </>
-  );
-}
-
-function DosePart(props: PartProps) {
-  const current = useCase();
-  return (
-    <Choices
-      label="Given now"
-      choices={current().sheet.medicines.map(({ id, name }) => ({ id, name }))}
-      onChoose={(agent) => void props.act({ type: 'dose', agent })}
-    />
   );
 }
 

@@ -18,7 +18,7 @@ export function WallScreen() {
   const { session, state, now } = useSession();
   const current = useCase();
   const waiting = createMemo(() => waitingOf(current(), state().notSaved));
-  const open = () => waiting().cards.filter((card) => card.tone !== 'agreed');
+  const open = () => waiting().open;
   const isBlind = () => isBlindNow(current());
   const clocks = () => clocksOf(current(), now(), state().savedAt);
   return (

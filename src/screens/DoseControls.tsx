@@ -1,17 +1,24 @@
-import { createSignal, For, Show } from 'solid-js';
+import { createMemo, createSignal, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { instantText } from '#session/browserPorts.ts';
-import { useCase, useSession } from '../useSession.ts';
+import { doseCaution, tableWords } from './doseWords.ts';
+import './DoseControls.css';
+import { useCase, useSession } from './useSession.ts';
 
 const minutesAgo = [0, 5, 10, 15, 20, 30, 45, 60, 90] as const;
 
 /** Which antibiotic, and how long ago it was started: the window is computed from that. */
-export function DoseControls(props: { readonly onGiven: () => void }) {
+export function DoseControls(props: {
+  /** The medicine that is meant until another is chosen. */
+  readonly agent?: string | undefined;
+  readonly onGiven: () => void;
+}) {
   const { session } = useSession();
   const current = useCase();
-  const [agent, setAgent] = createSignal('');
+  const [other, setAgent] = createSignal<string>();
+  const agent = () => other() ?? props.agent ?? '';
   const [isAsking, setAsking] = createSignal(false);
   const name = () => current().sheet.medicines.find((one) => one.id === agent())?.name;
   const choose = (id: string) => {
@@ -27,10 +34,11 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
   };
   return (
     <div class="dose">
-      <div class="row">
+      <div class="dose-what">
         <Button kind="plain" onPress={() => setAsking(true)}>
           {name() ?? 'Which'}…
         </Button>
+        <TableDose agent={agent()} />
       </div>
       <fieldset class="row dose-times" aria-label="Started how long ago">
         <For each={minutesAgo}>
@@ -51,5 +59,29 @@ export function DoseControls(props: { readonly onGiven: () => void }) {
         </Dialog>
       </Show>
     </div>
+  );
+}
+
+/** What the table gives this patient: to be read out and decided on, never a number that is guessed. */
+function TableDose(props: { readonly agent: string }) {
+  const { now } = useSession();
+  const current = useCase();
+  const words = createMemo(() => {
+    const medicine = current().sheet.medicines.find((one) => one.id === props.agent);
+    return medicine && tableWords(current(), medicine, now());
+  });
+  return (
+    <Show when={words()}>
+      {(table) => (
+        <div class="dose-table" data-known={table().isKnown ? 'yes' : 'no'}>
+          <p class="dose-said">
+            {table().isKnown ? 'In the table: ' : '▲ '}
+            <strong>{table().said}</strong>
+          </p>
+          <p class="dose-how">{table().how}</p>
+          <p class="dose-how">{doseCaution}</p>
+        </div>
+      )}
+    </Show>
   );
 }
