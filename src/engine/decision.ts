@@ -10,6 +10,8 @@ export type Context = {
   readonly signed?: readonly Signature[];
   /** It was written on paper first, and typed in later: `at` is when it was typed. No rule asks for it either. */
   readonly fromPaper?: true;
+  /** When it happened, as the paper says. The rules and the case go by it; the order stays that of typing. */
+  readonly paperAt?: string;
 };
 
 /** One person's say: with the own PIN, or without one and why. */
@@ -27,7 +29,13 @@ export type Stamp = {
   readonly by: string;
   readonly signed?: readonly Signature[];
   readonly fromPaper?: true;
+  readonly paperAt?: string;
 };
+
+/** When something happened: as the paper says, else when it was entered. */
+export const happenedAt = (stamp: Pick<Context, 'at' | 'paperAt'>): string =>
+  stamp.paperAt ?? stamp.at;
+
 export type Stamped<Body> = Body & Stamp;
 
 /** Said to the user although the entry is made. */

@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { instantText } from '#session/browserPorts.ts';
+import { isFromPaper } from '#session/core.ts';
 import { doseCaution, tableWords } from './doseWords.ts';
 import './DoseControls.css';
 import { useCase, useSession } from './useSession.ts';
@@ -15,7 +16,7 @@ export function DoseControls(props: {
   readonly agent?: string | undefined;
   readonly onGiven: () => void;
 }) {
-  const { session } = useSession();
+  const { session, state } = useSession();
   const current = useCase();
   const [other, setAgent] = createSignal<string>();
   const agent = () => other() ?? props.agent ?? '';
@@ -26,7 +27,10 @@ export function DoseControls(props: {
     setAsking(false);
   };
   const give = async (minutes: number) => {
-    const at = instantText(new Date(Date.parse(session.now()) - minutes * 60_000));
+    const { paperTime } = state();
+    // On paper "20 min ago" is before the time that stands there.
+    const from = isFromPaper(state()) && paperTime?.includes('T') ? paperTime : session.now();
+    const at = instantText(new Date(Date.parse(from) - minutes * 60_000));
     // How much was given is not asked here, and so not recorded: only what somebody said stands in the record.
     const by = current().team.anaesthetist;
     const outcome = await session.send({ type: 'dose', agent: agent(), at }, by);

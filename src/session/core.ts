@@ -70,6 +70,9 @@ export function whyNot(state: SessionState, current: Case | undefined): string |
   return current ? undefined : 'No case is open.';
 }
 
+/** Said where the paper is typed in and no time of it was said. */
+export const timeFirst = 'Say the time that stands on the paper first, or that it has none.';
+
 /** Whether the paper of the open case is being typed in. Another case, and a restart, end it. */
 export const isFromPaper = ({ fromPaper, current }: SessionState): boolean =>
   fromPaper !== undefined && fromPaper === current?.id;

@@ -4,6 +4,7 @@ import type { SessionStore } from './createSessionStore.ts';
 import { createGuard, type Guard, notSigned } from './guard.ts';
 import { createLibrary } from './library.ts';
 import { withNew } from './listing.ts';
+import { onPaper } from './onPaper.ts';
 import { createOpening, type Opening } from './opening.ts';
 import { createPeople, type People } from './people.ts';
 import type { Ports, Report } from './ports.ts';
@@ -41,6 +42,8 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     readonly setScanner: (settings: ScannerSettings) => void;
     /** From now on entries of the open case are marked as written on paper first; or no longer. */
     readonly markFromPaper: (isOn: boolean) => void;
+    /** The time of day that stands on the paper for the next entries, as 13:40; `none` where it has none. */
+    readonly sayPaperTime: (time: string) => void;
     readonly now: () => string;
   };
 
@@ -98,7 +101,10 @@ export function createSession(ports: Ports): Session {
     dismiss: () => change({ notice: undefined }),
     toggleLights: () => toggleLights(core),
     setScanner: (settings) => setScanner(core, settings),
-    markFromPaper: (isOn) => change({ fromPaper: isOn ? state().current?.id : undefined }),
+    markFromPaper: (isOn) =>
+      change({ fromPaper: isOn ? state().current?.id : undefined, paperTime: undefined }),
+    sayPaperTime: (time) =>
+      change({ paperTime: time === 'none' ? time : onPaper(time, ports.clock.now()) }),
     now: ports.clock.now,
   };
 }

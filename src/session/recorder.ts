@@ -5,8 +5,17 @@ import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { createClockWatch } from './clockWatch.ts';
-import { type Core, isFromPaper, notWhole, saveFirst, stillSaving, whyNot } from './core.ts';
+import {
+  type Core,
+  isFromPaper,
+  notWhole,
+  saveFirst,
+  stillSaving,
+  timeFirst,
+  whyNot,
+} from './core.ts';
 import type { Failure } from './ports.ts';
+import type { SessionState } from './state.ts';
 
 /** How a command ended: recorded, refused by the rules, or not saved by the device. */
 export type Outcome =
@@ -72,7 +81,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
     by,
     id: ports.ids.next(),
     ...(signed.length > 0 ? { signed } : {}),
-    ...(isFromPaper(state()) ? { fromPaper: true } : {}),
+    ...paperOf(state()),
   });
 
   return {
@@ -105,6 +114,15 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
   };
 }
 
+/** What stands on an entry that is typed in from paper. */
+function paperOf(state: SessionState): Pick<Context, 'fromPaper' | 'paperAt'> {
+  if (!isFromPaper(state)) return {};
+  const { paperTime } = state;
+  return paperTime === undefined || paperTime === 'none'
+    ? { fromPaper: true }
+    : { fromPaper: true, paperAt: paperTime };
+}
+
 /** Enters one command after another on the open case. */
 function createEntering(
   core: Core,
@@ -118,6 +136,8 @@ function createEntering(
     const { current } = state();
     const sentence = whyNot(state(), current);
     if (!current || sentence) return notNow(core, sentence ?? '');
+    const isUntimed = context.fromPaper === true && state().paperTime === undefined;
+    if (isUntimed && command.type !== 'correct') return notNow(core, timeFirst);
     const rules = core.rules() ?? (await core.readRules());
     if (!rules) return notNow(core, notWhole);
     const decision = rules.decide(current, command, context);

@@ -69,6 +69,8 @@ export type SessionState = {
   readonly fault: string | undefined;
   /** The case whose paper is being typed in: each of its entries is marked so. */
   readonly fromPaper: string | undefined;
+  /** When that happened, as the paper says; `none` where it has no time. Undefined: not said yet. */
+  readonly paperTime: string | undefined;
   /** The people of the unit, and whether the tablet is locked. */
   readonly unit: VaultState;
   /** What waits for PINs. */
@@ -114,6 +116,7 @@ export const firstState = (
   scanner,
   fault: undefined,
   fromPaper: undefined,
+  paperTime: undefined,
   unit: nobody,
   asking: undefined,
 });

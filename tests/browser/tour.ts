@@ -159,7 +159,6 @@ async function dialogsOfTheFrame(page: Page, see: See): Promise<void> {
     ['Somebody takes over', 'more-relief'],
     ['Count now', 'more-count'],
     ['Seen inside', 'more-seen'],
-    ['Antibiotic given', 'more-dose'],
     ['Blood and fluids', 'more-loss'],
     ['Note', 'more-note'],
     ['Emergency', 'more-emergency'],
@@ -174,6 +173,11 @@ async function dialogsOfTheFrame(page: Page, see: See): Promise<void> {
     await leaveDialog(page);
     if (name !== 'more-emergency') await press(page, 'More…');
   }
+  await press(page, 'More…');
+  await choose(dialog(page), 'What happened?', 'Antibiotic');
+  await expect(heading(page, 'Antibiotic')).toBeVisible();
+  await see('dose');
+  await press(page, 'To the counting frame');
 }
 
 async function specimen(page: Page, world: World, see: See): Promise<void> {

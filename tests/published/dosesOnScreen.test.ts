@@ -72,7 +72,7 @@ test.each<readonly [string, string, Patient, string]>([
   expect(JSON.stringify(words)).not.toMatch(/\d/);
 });
 
-test('CV-37: the next cefazolin is due at 12:00, said from a quarter of an hour before', () => {
+test('the next cefazolin is due at 12:00, said from a quarter of an hour before', () => {
   const current = dosed('cefazolin');
   const at = (time: string) => nextDoses(current, day(time))[0];
   expect(at('11:44')).toMatchObject({ state: 'waits', said: 'Next dose due at 12:00' });
@@ -97,14 +97,14 @@ test('a card in the frame says it when it is due, and nothing before', () => {
   ]);
 });
 
-test('CV-41: without an interval in the table no time is shown, and no card', () => {
+test('without an interval in the table no time is shown, and no card', () => {
   const current = dosed('metronidazole');
   const [next] = nextDoses(current, day('23:00'));
   expect(next).toMatchObject({ state: 'none', said: 'No time in the table' });
   expect(dueCards(current, day('23:00'))).toEqual([]);
 });
 
-test('CV-42: more than 1500 mL lost since asks for it before its time', () => {
+test('more than 1500 mL lost since asks for it before its time', () => {
   const bled = (ml: number) =>
     dosed('cefazolin', `- fluid: { kind: suction, ml: ${ml} }\n  at: "09:30"\n`);
   expect(dueCards(bled(1500), day('10:00'))).toEqual([]);

@@ -1,11 +1,15 @@
-import { expect, test } from 'vitest';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { entryWords } from '#engine/case/entryWords.ts';
 import { createSession, type Session } from '#session/createSession.ts';
+import { onPaper } from '#session/onPaper.ts';
 import { sheetNamed } from '../support/drillSheets.ts';
 import { invented, makeWorld, type World } from '../support/sessionPorts.ts';
 
 /** What was written on paper while the tablet could not be used comes back into the record, and says so. */
 const sheet = sheetNamed('ports-and-swabs');
+beforeEach(() => vi.stubEnv('TZ', 'UTC'));
+afterEach(() => vi.unstubAllEnvs());
+
 const stateOf = (session: Session) => session.store.getSnapshot().context;
 
 async function opened(world: World): Promise<Session> {
@@ -31,6 +35,7 @@ test('an entry that is typed in from paper says so, in the record and after a re
   await session.send(note('before'));
   expect(lastWords(session)).not.toContain('from paper');
   session.markFromPaper(true);
+  session.sayPaperTime('none');
   await session.send(note('swab count at 10:40'));
   expect(lastWords(session)).toMatch(/from paper$/);
   session.markFromPaper(false);
@@ -58,7 +63,58 @@ test('what is said of one case is not said of another', async () => {
 test('a command from paper is held to the same rules', async () => {
   const session = await opened(makeWorld());
   session.markFromPaper(true);
+  session.sayPaperTime('none');
   const outcome = await session.send({ type: 'incision' });
   expect(outcome).toMatchObject({ ok: false, refusal: { code: 'checkpoint-open' } });
   expect(stateOf(session).rows).toHaveLength(1);
+});
+
+test('each entry is asked for the time that stands on the paper, and without an answer is not made', async () => {
+  const session = await opened(makeWorld());
+  session.markFromPaper(true);
+  expect(await session.send(note('swab count'))).toMatchObject({ ok: false });
+  const { notice, rows } = stateOf(session);
+  expect(notice).toMatchObject({
+    kind: 'failed',
+    sentence: 'Say the time that stands on the paper first, or that it has none.',
+  });
+  expect(rows).toHaveLength(1);
+  session.sayPaperTime('12:4');
+  expect((await session.send(note('swab count'))).ok).toBe(false);
+  session.sayPaperTime('12:40');
+  expect((await session.send(note('swab count'))).ok).toBe(true);
+  expect(lastWords(session)).toMatch(/from paper, 12:40$/);
+});
+
+test('the case goes by the time on the paper, the record keeps the time of typing beside it', async () => {
+  const world = makeWorld(); // its clock stands at 13:20
+  const session = await opened(world);
+  session.markFromPaper(true);
+  session.sayPaperTime('12:30');
+  await session.send({
+    type: 'beginCheckpoint',
+    id: 'sign-in',
+    leader: 'circulator',
+    present: ['circulator', 'anaesthetist'],
+  });
+  const { current, rows } = stateOf(session);
+  expect(current?.checkpoints['sign-in']?.beganAt).toBe('2026-01-05T12:30:00+00:00');
+  const event = rows.at(-1)?.events.at(-1);
+  expect(event?.paperAt).toBe('2026-01-05T12:30:00+00:00');
+  expect(event?.at).toMatch(/^2026-01-05T13:20/);
+  expect(current?.lastAt).toBe(event?.at);
+});
+
+test('a time on paper that is still to come today is that of the evening before', () => {
+  const night = '2026-01-06T00:30:00+00:00';
+  expect(onPaper('23:50', night)).toBe('2026-01-05T23:50:00+00:00');
+  expect(onPaper('00:10', night)).toBe('2026-01-06T00:10:00+00:00');
+  expect(onPaper('00:30', night)).toBe('2026-01-06T00:30:00+00:00');
+  expect(['24:00', '12:60', '1:20', '', 'noon'].map((time) => onPaper(time, night))).toEqual([
+    undefined,
+    undefined,
+    undefined,
+    undefined,
+    undefined,
+  ]);
 });

@@ -4,7 +4,7 @@ import { decideCheckpoints } from '../checkpoints/decide.ts';
 import { codes, decideClosures } from '../closures/decide.ts';
 import { holdsOf } from '../closures/holdsOf.ts';
 import { decideCounts } from '../counts/decide.ts';
-import { accept, type Context, type Decision, refuse, warned } from '../decision.ts';
+import { accept, type Context, type Decision, happenedAt, refuse, warned } from '../decision.ts';
 import { decideDiscrepancies } from '../discrepancies/decide.ts';
 import { hasId } from '../idSet.ts';
 import { decideAdd, decideCarriedIn } from '../moves/decideAdd.ts';
@@ -12,7 +12,7 @@ import { decideExplain, decideSearchedNone } from '../moves/decideExplain.ts';
 import { decideMove } from '../moves/decideMove.ts';
 import { decideBreak, decideTurn } from '../moves/decideTurn.ts';
 import { decideNotes } from '../notes/decide.ts';
-import { textLengthMax } from '../quantities.ts';
+import { isInstant, minutesBetween, textLengthMax } from '../quantities.ts';
 import { decideSpecimens } from '../specimens/decide.ts';
 import type { Case } from '../state.ts';
 import { decideCorrect } from './decideCorrect.ts';
@@ -25,19 +25,24 @@ import { saidBeside } from './saidBeside.ts';
  *
  * Pure and total: the same case, command and context give the same answer. A command whose id was recorded
  * before is accepted with no events.
- * Refuses before all else: case-finished, too-long.
- * Rules: X10.
+ * Refuses before all else: case-finished, too-long, not-a-time (a time on paper that is none, or after the typing).
+ * Rules: X10, X13.
  */
 export function decide(current: Case, command: Command, context: Context): Decision<CaseEvent> {
   if (hasId(current.ids, context.id)) return accept<CaseEvent>();
   if (current.finishedAt !== undefined && !isAllowedAfter(command)) return refuse('case-finished');
   if (hasLongText(command)) return refuse('too-long');
-  const decision = decideOne(current, command, context);
+  if (!isTimeOnPaper(context)) return refuse('not-a-time', 'on paper');
+  const decision = decideOne(current, command, { ...context, at: happenedAt(context) });
   if (!decision.ok) return decision;
   const entry = current.entry + 1;
   const events = decision.events.map((event) => ({ ...event, entry, ...context }));
   return warned({ ...decision, events }, ...saidBeside(current, events, context));
 }
+
+/** A time on paper is a time, and not later than it is typed in. */
+const isTimeOnPaper = ({ paperAt, at }: Context): boolean =>
+  paperAt === undefined || (isInstant(paperAt) && minutesBetween(paperAt, at) >= 0);
 
 /** Whether a text anywhere in a command is longer than one entry may say. It would be dropped, not cut. */
 function hasLongText(said: unknown): boolean {

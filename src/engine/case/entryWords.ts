@@ -15,12 +15,15 @@ export type EntryWords = { readonly subject: string; readonly rest: string };
 export function entryWords(current: Case, event: CaseEvent): EntryWords {
   const words = wordsOf(current, event);
   const beside = [
-    ...(event.fromPaper ? ['from paper'] : []),
+    ...(event.fromPaper ? [paperWords(event.paperAt)] : []),
     ...(event.signed ? [signedWords(event.signed)] : []),
   ];
   if (beside.length === 0) return words;
   return { ...words, rest: [words.rest, ...beside].filter(Boolean).join(' · ') };
 }
+
+const paperWords = (at: string | undefined): string =>
+  at === undefined ? 'from paper' : `from paper, ${at.slice(11, 16)}`;
 
 function wordsOf(current: Case, event: CaseEvent): EntryWords {
   switch (event.type) {

@@ -2,6 +2,7 @@ import { assert, Fault, unreachable } from '../assert.ts';
 import { evolveCheckpoints } from '../checkpoints/evolve.ts';
 import { evolveClosures } from '../closures/evolve.ts';
 import { evolveCounts } from '../counts/evolve.ts';
+import { happenedAt } from '../decision.ts';
 import { evolveDiscrepancies } from '../discrepancies/evolve.ts';
 import { evolveMoves } from '../moves/evolve.ts';
 import { evolveNotes } from '../notes/evolve.ts';
@@ -25,12 +26,18 @@ export function evolve(current: Case | undefined, event: CaseEvent): Case {
   assert(current !== undefined, 'the first event opens the case');
   const { entry } = event;
   if (entry < current.entry) throw new Fault(`entry ${entry} comes after ${current.entry}`);
-  const next = evolveOne(current, event);
+  const next = evolveAsHappened(current, event);
   assert(next.entry === entry, 'an event notes its entry');
   return next;
 }
 
 type Later = Exclude<CaseEvent, { readonly type: 'opened' }>;
+
+/** What was on paper first happened when the paper says; the clock of the tablet goes on by the typing. */
+function evolveAsHappened(current: Case, event: Later): Case {
+  if (event.paperAt === undefined) return evolveOne(current, event);
+  return { ...evolveOne(current, { ...event, at: happenedAt(event) }), lastAt: event.at };
+}
 
 function evolveOne(current: Case, event: Later): Case {
   switch (event.type) {

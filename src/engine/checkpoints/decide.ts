@@ -185,7 +185,8 @@ function decideFinish(current: Case, id: string, context: Context): Decision<Eve
     }),
   );
   const spoken = steps.length * current.sheet.policy.secondsPerStep;
-  const fast = minutesBetween(state.beganAt, context.at) * 60 < spoken;
+  // A paper has no seconds: how fast it was read aloud is not known.
+  const fast = !context.fromPaper && minutesBetween(state.beganAt, context.at) * 60 < spoken;
   const decision = accept<Event>({ type: 'checkpointFinished', checkpoint: id, computed, fast });
   return fast ? warned(decision, 'answered-fast') : decision;
 }

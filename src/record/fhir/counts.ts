@@ -2,6 +2,7 @@ import type { BundleEntry, DetectedIssue, Observation, ObservationComponent } fr
 import type { CaseEvent } from '#engine/case/events.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import type { Outcome } from '#engine/counts/events.ts';
+import { happenedAt } from '#engine/decision.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Differing, Settled } from '#engine/state.ts';
 import { eventsIn } from '../wholeRecord.ts';
@@ -31,7 +32,7 @@ function countOf(making: Making, event: Counted): Observation {
     subject: making.patient,
     encounter: making.encounter,
     partOf: [making.procedure],
-    effectiveDateTime: instant(event.at),
+    effectiveDateTime: instant(happenedAt(event)),
     performer: event.agreedBy.map(making.person),
   } as const;
   if (event.type === 'waived')

@@ -3,6 +3,7 @@ import { evolve } from '#engine/case/evolve.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
+import { happenedAt } from '#engine/decision.ts';
 import { rowOf } from '#engine/ledger.ts';
 import { minutesBetween } from '#engine/quantities.ts';
 import type { Case } from '#engine/state.ts';
@@ -42,7 +43,7 @@ export function timelineOf(record: WholeRecord): Timeline {
   let hasClockBack = false;
   for (const event of eventsIn(record)) {
     folded = evolve(folded, event);
-    const minute = minutesBetween(startedAt, event.at);
+    const minute = minutesBetween(startedAt, happenedAt(event));
     hasClockBack ||= minute < latest;
     latest = Math.max(latest, minute);
     const now = { minute: latest, ...insideNow(folded) };
