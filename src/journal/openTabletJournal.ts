@@ -14,6 +14,9 @@ import { type CipherOf, sealedHomes } from './sealedHome.ts';
 /** A home that has not answered by then at the start is left out until the next start. */
 const startLimitMs = 10_000;
 
+/** A start comes while a tablet does much else, and a home left out for a passing trouble is left out for a whole case. */
+const startPausesMs = [50, 250, 1000];
+
 /** What is kept on this tablet. */
 export type TabletJournal = {
   readonly ok: true;
@@ -68,7 +71,7 @@ export async function joinHomes(
   options: JoinOptions,
 ): Promise<TabletJournal | Failed> {
   // What comes of it shows in the first real question to the database.
-  await ask('database', startLimitMs, async () => {
+  await askAtStart('database', async () => {
     await beginCleanly(database);
     return { ok: true };
   });
@@ -96,8 +99,22 @@ export async function joinHomes(
   return { ok: true, journal, memory, notes: await openNotes(homes), keyPlace };
 }
 
+/** Asks more than once, but not one that was silent: the user waits. Fails: as `ask` does. */
+async function askAtStart<T extends { readonly ok: true }>(
+  home: string,
+  call: () => Promise<T | Failed>,
+): Promise<T | Failed> {
+  let answer = await ask(home, startLimitMs, call);
+  for (const pauseMs of startPausesMs) {
+    if (answer.ok || answer.failure.code === 'home-silent') break;
+    await new Promise((resolve) => setTimeout(resolve, pauseMs));
+    answer = await ask(home, startLimitMs, call);
+  }
+  return answer;
+}
+
 async function isUsable(home: Home): Promise<boolean> {
-  const listed = await ask(home.name, startLimitMs, home.list);
+  const listed = await askAtStart(home.name, home.list);
   if (!listed.ok) console.warn(`The ${home.name} cannot be used`, listed.failure);
   return listed.ok;
 }

@@ -1,6 +1,7 @@
 import type { LogFile } from './fileLog.ts';
 import { answerRequest, type FileRequest } from './fileRequest.ts';
 import { type Directory, fileStore } from './fileStore.ts';
+import type { KeepingHome } from './keeper.ts';
 
 // Only workers have this method, so the types for pages lack it.
 declare global {
@@ -37,9 +38,17 @@ async function openFolder(): Promise<Directory> {
   return { names, read, open, remove };
 }
 
-const store = openFolder().then(fileStore);
-store.catch(() => undefined); // Each request hears of it.
+let store: Promise<KeepingHome> | undefined;
+
+/** A folder that could not be opened is tried again with the next request. */
+function opened(): Promise<KeepingHome> {
+  store ??= openFolder().then(fileStore);
+  store.catch(() => {
+    store = undefined;
+  });
+  return store;
+}
 
 addEventListener('message', ({ data, ports }: MessageEvent<FileRequest>) => {
-  void answerRequest(store, data).then((answer) => ports[0]?.postMessage(answer));
+  void answerRequest(opened(), data).then((answer) => ports[0]?.postMessage(answer));
 });

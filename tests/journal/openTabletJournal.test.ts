@@ -92,6 +92,21 @@ test('A home that cannot be opened is left out, and that is said too', async () 
   expect(await journal.append('case-1', draft(1))).toMatchObject({ ok: true });
 });
 
+test('A trouble that passes while the tablet starts leaves no home out', async () => {
+  files = fileStore(memoryDirectory((call) => (call <= 3 ? 'throws' : undefined)));
+  const { open } = IDBFactory.prototype;
+  let refused = 0;
+  vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(function (this: IDBFactory, ...asked) {
+    refused += 1;
+    if (refused <= 2) throw new DOMException('Not now', 'UnknownError');
+    return open.apply(this, asked);
+  });
+  const journal = await opened();
+  expect(await journal.health()).toMatchObject({ homes: ['database', 'file'], reports: [] });
+  await journal.append('case-1', draft(1));
+  expect(await files.readAll('case-1')).toMatchObject({ texts: [expect.stringContaining('swab')] });
+});
+
 test('A browser that threw the database away says so, and the screen hears of it', async () => {
   const { open } = IDBFactory.prototype;
   vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(function (this: IDBFactory, ...asked) {

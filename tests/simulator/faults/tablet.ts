@@ -38,6 +38,8 @@ export type Window = {
   readonly owner: Owner;
   readonly session: Session;
   readonly state: () => SessionState;
+  /** The homes that it found usable at its start. */
+  readonly homes: readonly string[];
   /** The id that the next entry gets. */
   readonly lastId: () => string;
 };
@@ -125,6 +127,6 @@ export function switchOn(
       rules: async () => ({ decide, openCase }),
     });
     await session.start();
-    return { owner, session, state: () => session.store.getSnapshot().context, lastId };
+    return { owner, session, homes, state: () => session.store.getSnapshot().context, lastId };
   });
 }

@@ -82,9 +82,16 @@ export function openWindow(theatre: Theatre): void {
   switchOn(theatre.storage, owner, hears).then(
     (window) => {
       one.window = window;
+      if (window) lookAtHomes(theatre, window);
     },
     (error) => say(theatre, `a window did not start: ${String(error)}`),
   );
+}
+
+/** A window that was left with one home says so before anybody taps in it: that home may be lost. */
+function lookAtHomes(theatre: Theatre, { homes, state }: Window): void {
+  const isSaid = state().reports.some(({ code }) => code === 'one-home');
+  if (homes.length < 2 && !isSaid) say(theatre, 'one copy only is kept, and nothing says so');
 }
 
 /** What the journal calls saved is on every disk that it wrote to, then and there. */
