@@ -23,7 +23,7 @@ export type CaseLog = {
   readonly append: (draft: Draft) => Promise<Appended>;
   /** Settles differences between the homes. Only for the one that writes the case. */
   readonly read: () => Promise<CaseRows | Failed>;
-  /** Changes nothing, so that a second window may read while the first one writes. */
+  /** Changes nothing, so that a second window may read while the first one writes. A writer's own rows are among it. */
   readonly peek: () => Promise<CaseRows | Failed>;
   /** Makes the case longer by rows of an import; `texts` are all its rows, checked before. */
   readonly extend: (texts: readonly string[]) => Promise<Extended>;
@@ -69,7 +69,7 @@ export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Pa
       return copied.ok ? inOrder(() => append(state, copied.draft)) : copied;
     },
     read: () => inOrder(() => read(state)),
-    peek: () => inOrder(() => lookUpTwice(state)),
+    peek: () => inOrder(() => lookUpTwice(state, state.witness)),
     extend: (texts) => inOrder(() => extend(state, texts)),
   };
 }

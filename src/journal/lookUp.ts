@@ -71,11 +71,14 @@ export async function lookUp(
  *
  * Fails: cannot-read.
  */
-export async function lookUpTwice(place: Place): Promise<CaseRows | Failed> {
-  const first = await lookUp(place, []);
+export async function lookUpTwice(
+  place: Place,
+  witness: readonly string[],
+): Promise<CaseRows | Failed> {
+  const first = await lookUp(place, witness);
   if (!first.ok || first.reports.length === 0) return first;
   await new Promise((resolve) => setTimeout(resolve, place.patience.secondLookMs));
-  const second = await lookUp(place, []);
+  const second = await lookUp(place, witness);
   if (!second.ok) return second;
   const isStillSo = (said: Report) => first.reports.some((one) => isSame(one, said));
   return { ...second, reports: second.reports.filter(isStillSo) };

@@ -246,6 +246,17 @@ test('Rows from an earlier start that both homes lose under a running program ar
   expect(database.cases.get('case-1')).toHaveLength(3);
 });
 
+test('A case that both homes lose can still be taken out by the program that writes it', async () => {
+  const { journal, database, file } = opened();
+  await saved(journal, draft(1));
+  await saved(journal, draft(2));
+  database.cases.clear();
+  file.cases.clear();
+  const taken = await journal.exportCase('case-1');
+  expect(taken.ok && taken.text.trim().split('\n')).toHaveLength(3); // a head, and each row
+  expect(database.cases.size + file.cases.size).toBe(0);
+});
+
 describe('A second window', () => {
   test('that was offered the same entry is answered with the row that was written', async () => {
     const { journal, database, file } = opened();
