@@ -14,7 +14,7 @@ import { type CipherOf, sealedHomes } from './sealedHome.ts';
 /** A home that has not answered by then at the start is left out until the next start. */
 const startLimitMs = 10_000;
 
-/** A start comes while a tablet does much else, and a home left out for a passing trouble is left out for a whole case. */
+/** A home that is left out for a passing trouble is left out for the whole case. Units: milliseconds. */
 const startPausesMs = [50, 250, 1000];
 
 /** What is kept on this tablet. */
