@@ -222,6 +222,7 @@ const unitFolders = [
   'rehearsal',
   'desk',
   'paper',
+  'words',
 ]);
 
 export default defineConfig({

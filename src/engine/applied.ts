@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import type { Stamp } from './decision.ts';
 import { withId } from './idSet.ts';
 import { type Posting, post } from './ledger.ts';
@@ -56,7 +57,7 @@ export function aged(current: Case, stamp: Stamp): Case['counts'] {
   if (!running) return { ...current.counts, agedEntry: stamp.entry };
   const broken = {
     moment: running.moment,
-    reason: 'Something was entered while the count was running.',
+    reason: say`Something was entered while the count was running.`,
     at: stamp.at,
   };
   return { ...current.counts, agedEntry: stamp.entry, running: undefined, broken };

@@ -1,3 +1,4 @@
+import { sayOf } from '#words/say.ts';
 import { type Refusal, type RefusalCode, refusals } from './refusals.ts';
 import { type WarningCode, warnings } from './warnings.ts';
 
@@ -50,7 +51,8 @@ export type Accepted<Body> = {
 export type Decision<Body> = Accepted<Body> | Refused;
 
 export function refuse(code: RefusalCode, detail?: string): Refused {
-  const refusal = { code, ...refusals[code] };
+  const { sentence, whatToDo } = refusals[code];
+  const refusal = { code, sentence: sayOf(sentence), whatToDo: sayOf(whatToDo) };
   return { ok: false, refusal: detail === undefined ? refusal : { ...refusal, detail } };
 }
 
@@ -63,6 +65,6 @@ export function warned<Body>(
   decision: Accepted<Body>,
   ...codes: readonly WarningCode[]
 ): Accepted<Body> {
-  const said = codes.map((code) => ({ code, sentence: warnings[code] }));
+  const said = codes.map((code) => ({ code, sentence: sayOf(warnings[code]) }));
   return { ...decision, warnings: [...decision.warnings, ...said] };
 }

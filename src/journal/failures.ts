@@ -1,3 +1,5 @@
+import { sayOf } from '#words/say.ts';
+
 /**
  * Why the journal could not do what was asked. Nothing was recorded, unless the sentence says so.
  * `{row}` and `{home}` are filled in by `fail`.
@@ -89,7 +91,7 @@ type Filling = { readonly row?: number; readonly home?: string; readonly detail?
 
 /** Makes the answer "no" with the sentence of its code. */
 export function fail(code: FailureCode, filling: Filling = {}): Failed {
-  const sentence = fill(failures[code], filling);
+  const sentence = fill(sayOf(failures[code]), filling);
   const { row, detail } = filling;
   return {
     ok: false,
@@ -104,7 +106,7 @@ export function fail(code: FailureCode, filling: Filling = {}): Failed {
 
 /** Makes a report with the sentence of its code. */
 export function report(code: ReportCode, filling: Omit<Filling, 'detail'> = {}): Report {
-  return { code, sentence: fill(reports[code], filling), ...filling };
+  return { code, sentence: fill(sayOf(reports[code]), filling), ...filling };
 }
 
 const fill = (sentence: string, { row, home }: Filling): string =>

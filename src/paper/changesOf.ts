@@ -1,4 +1,5 @@
 import type { LocalChange, Sheet } from '#engine/sheet.ts';
+import { say } from '#words/say.ts';
 
 /** Local changes that were approved together, for one reason. */
 export type ChangesApproved = {
@@ -18,7 +19,7 @@ export function changesOf({ changes }: Sheet): readonly ChangesApproved[] {
   return [...groups].map(([approval, words]) => ({ approval, changes: words }));
 }
 
-const inWords = ({ what, from, to }: LocalChange): string => `${what}: ${to} (it was ${from})`;
+const inWords = ({ what, from, to }: LocalChange): string => say`${what}: ${to} (it was ${from})`;
 
 const approvalOf = ({ reason, approvedBy, approvedOn }: LocalChange): string =>
-  `${reason.replace(/\.$/, '')}. Approved by ${approvedBy} on ${approvedOn}.`;
+  say`${reason.replace(/\.$/, '')}. Approved by ${approvedBy} on ${approvedOn}.`;

@@ -1,5 +1,6 @@
 import type { Checkpoint, Step, When } from '#engine/sheet.ts';
 import type { Answer, Case } from '#engine/state.ts';
+import { say, sayInside, sayOf } from '#words/say.ts';
 import type { Printed } from './printed.ts';
 import { blank, cell, choice, type Element, el, field, row, table } from './tree.ts';
 
@@ -27,7 +28,7 @@ const checkpointPage = (
 ): Element =>
   el(
     'section.checkpoint',
-    el('h2', checkpoint.name, el('small', `before ${beforeInWords(closures, checkpoint)}`)),
+    el('h2', checkpoint.name, el('small', say`before ${beforeInWords(closures, checkpoint)}`)),
     signatures(checkpoint, current),
     questions(
       'questions',
@@ -39,18 +40,18 @@ const checkpointPage = (
 
 function beforeInWords(closures: Closures, { before }: Checkpoint): string {
   const closure = closures.find(({ id }) => id === before);
-  if (closure) return `closing: ${closure.name.toLowerCase()}`;
-  return before === 'leaving' ? 'the patient is woken' : before;
+  if (closure) return say`closing: ${sayInside(closure.name)}`;
+  return before === 'leaving' ? say`the patient is woken` : before;
 }
 
 function signatures({ id, leader, present }: Checkpoint, current: Case | undefined): Element {
   const state = current?.checkpoints[id];
   return el(
     'div.signatures',
-    field(`Led by the ${leader}`, 'middle', state?.leader),
-    field('There', 'long', present.join(', ')),
-    field('Begun', 'short', state?.beganAt.slice(11, 16)),
-    field('Finished', 'short', state?.finishedAt?.slice(11, 16)),
+    field(say`Led by the ${sayOf(leader)}`, 'middle', state?.leader),
+    field(say`There`, 'long', present.join(', ')),
+    field(say`Begun`, 'short', state?.beganAt.slice(11, 16)),
+    field(say`Finished`, 'short', state?.finishedAt?.slice(11, 16)),
   );
 }
 
@@ -63,7 +64,7 @@ export function questions(
 ): Element {
   return table(
     name,
-    ['', 'Who', 'Question', 'Answer', 'By, at'],
+    ['', say`Who`, say`Question`, say`Answer`, say`By, at`],
     steps.map((step, index) => {
       const answer = answerOf(step.id);
       const computed = computedOf(step.id);
@@ -87,12 +88,14 @@ function whenInWords(steps: readonly Step[], when: When | undefined): string {
   if (when === undefined) return '';
   const before = steps.find(({ id }) => id === when.step);
   const parts = [
-    ...(when.variant ? [`with ${when.variant.join(' or ').replaceAll('-', ' ')}`] : []),
-    ...(before ? [`after “${before.short}”`] : []),
-    ...(when.is ? [`answered ${when.is.join(' or ').replaceAll('-', ' ')}`] : []),
-    ...(when.flagged === undefined ? [] : [when.flagged ? 'over the limit' : 'within the limit']),
+    ...(when.variant ? [say`with ${when.variant.join(say` or `).replaceAll('-', ' ')}`] : []),
+    ...(before ? [say`after “${before.short}”`] : []),
+    ...(when.is ? [say`answered ${when.is.join(say` or `).replaceAll('-', ' ')}`] : []),
+    ...(when.flagged === undefined
+      ? []
+      : [when.flagged ? say`over the limit` : say`within the limit`]),
   ];
-  return `Only ${parts.join(', ')}: `;
+  return say`Only ${parts.join(', ')}: `;
 }
 
 const whoOf = (answer: Answer): string => (answer.kind === 'open' ? answer.name : answer.by);
@@ -105,13 +108,13 @@ function answers(
   const { answering, stopOn } = step;
   const given = answer?.kind === 'given' ? answer.value : undefined;
   const stops = (id: string, name: string): string =>
-    stopOn.includes(id) ? `${name} – stop` : name;
+    stopOn.includes(id) ? say`${name} – stop` : name;
   const rest = [
     ...(step.mayNotApply
-      ? [choice('does not apply, because', answer?.kind === 'not-applicable')]
+      ? [choice(say`does not apply, because`, answer?.kind === 'not-applicable')]
       : []),
     ...(answer?.kind === 'not-applicable' ? [answer.reason] : []),
-    ...(answer?.kind === 'open' ? [`Left open: ${answer.reason}`] : []),
+    ...(answer?.kind === 'open' ? [say`Left open: ${answer.reason}`] : []),
   ];
   switch (answering.kind) {
     case 'confirm':
@@ -133,7 +136,7 @@ function answers(
       return [blank('long', given), ...rest];
     case 'computed':
       return [
-        choice(computedWords[answering.from], computed !== undefined),
+        choice(computedWords()[answering.from], computed !== undefined),
         ...(computed === undefined ? [] : [el('small', computed)]),
         ...rest,
       ];
@@ -141,10 +144,11 @@ function answers(
 }
 
 /** What the tablet would answer itself, to be looked up on this paper. */
-const computedWords = {
-  'first-count': 'first count agreed by two, see the count sheet',
-  counts: 'last count agreed in every line, see the count sheet',
-  specimens: 'every label read back, see specimens',
-  prophylaxis: 'started in its time before incision, at',
-  left: 'all that stays is written down, see what stays',
-} as const;
+const computedWords = () =>
+  ({
+    'first-count': say`first count agreed by two, see the count sheet`,
+    counts: say`last count agreed in every line, see the count sheet`,
+    specimens: say`every label read back, see specimens`,
+    prophylaxis: say`started in its time before incision, at`,
+    left: say`all that stays is written down, see what stays`,
+  }) as const;

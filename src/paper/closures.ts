@@ -1,5 +1,6 @@
 import type { Closure, PlannedSpecimen, Sheet } from '#engine/sheet.ts';
 import type { Case, Specimen } from '#engine/state.ts';
+import { say, sayInside } from '#words/say.ts';
 import { questions } from './checkpoints.ts';
 import type { Printed } from './printed.ts';
 import { box, cell, type Element, el, field, row, table } from './tree.ts';
@@ -7,10 +8,10 @@ import { box, cell, type Element, el, field, row, table } from './tree.ts';
 /** Specimens, what is asked before each closure, what stays, and medicines and blood. */
 export function closurePages({ sheet, current }: Printed): readonly Element[] {
   return [
-    el('section.specimens', el('h2', 'Specimens'), specimenTable(sheet, current)),
+    el('section.specimens', el('h2', say`Specimens`), specimenTable(sheet, current)),
     ...sheet.closures.map((closure) => closurePage(sheet, closure, current)),
-    el('section.stays', el('h2', 'What stays inside on purpose'), staysTable()),
-    el('section.given', el('h2', 'Antibiotics and blood'), ...given(sheet, current)),
+    el('section.stays', el('h2', say`What stays inside on purpose`), staysTable()),
+    el('section.given', el('h2', say`Antibiotics and blood`), ...given(sheet, current)),
   ];
 }
 
@@ -24,11 +25,11 @@ function specimenTable(sheet: Sheet, current: Case | undefined): Element {
     'specimens',
     [
       '',
-      'Specimen',
-      'Out: at, pieces, whole',
-      'Pot, contents seen by two',
-      'Label read back by',
-      'Given to, at',
+      say`Specimen`,
+      say`Out: at, pieces, whole`,
+      say`Pot, contents seen by two`,
+      say`Label read back by`,
+      say`Given to, at`,
     ],
     [...known, ...added, ...spare],
   );
@@ -44,7 +45,7 @@ function specimenRow(
     el('td.number', planned.letter),
     cell(
       el('strong', `${planned.name}${side}`),
-      el('small', `${planned.test}; into ${planned.media.join(' or ').replaceAll('-', ' ')}`),
+      el('small', say`${planned.test}; into ${planned.media.join(say` or `).replaceAll('-', ' ')}`),
     ),
     cell(out),
     cell(now?.pot === undefined ? '' : `${now.pot}, ${now.seenBy?.join(', ') ?? ''}`),
@@ -61,15 +62,15 @@ function closurePage(sheet: Sheet, closure: Closure, current: Case | undefined):
   const inUse = closure.inUse.map(nameOf).join(', ');
   const sites = closure.sites.map(siteOf).join(', ');
   const needs = [
-    `${count} agreed in every line, and nothing entered since`,
-    `every piece that went into: ${sites} – out, staying on purpose${inUse === '' ? '' : ', or in use'}`,
-    'every specimen out and whole',
+    say`${count} agreed in every line, and nothing entered since`,
+    say`every piece that went into: ${sites} – out, staying on purpose${inUse === '' ? '' : say`, or in use`}`,
+    say`every specimen out and whole`,
   ];
   return el(
     'section.closure',
-    el('h2', `Before closing: ${closure.name.toLowerCase()}`),
+    el('h2', say`Before closing: ${sayInside(closure.name)}`),
     el('ul.needs', ...needs.map((words) => el('li', box(closedAt !== undefined), words))),
-    inUse !== '' && el('p.in-use', `May still be in use inside: ${inUse}.`),
+    inUse !== '' && el('p.in-use', say`May still be in use inside: ${inUse}.`),
     closure.look.length > 0 &&
       questions(
         'questions',
@@ -79,9 +80,9 @@ function closurePage(sheet: Sheet, closure: Closure, current: Case | undefined):
       ),
     el(
       'div.signatures',
-      field('Surgeon: nothing open that we know of', 'long'),
-      field('Scrub', 'middle'),
-      field('Closed at', 'short', closedAt?.slice(11, 16)),
+      field(say`Surgeon: nothing open that we know of`, 'long'),
+      field(say`Scrub`, 'middle'),
+      field(say`Closed at`, 'short', closedAt?.slice(11, 16)),
     ),
   );
 }
@@ -89,7 +90,13 @@ function closurePage(sheet: Sheet, closure: Closure, current: Case | undefined):
 const staysTable = (): Element =>
   table(
     'stays',
-    ['What', 'How many', 'Where', 'Why, lot number', 'To come out: when, told to whom'],
+    [
+      say`What`,
+      say`How many`,
+      say`Where`,
+      say`Why, lot number`,
+      say`To come out: when, told to whom`,
+    ],
     new Array<Element>(4).fill(row(...new Array<Element>(5).fill(cell()))),
   );
 
@@ -98,19 +105,19 @@ function given(sheet: Sheet, current: Case | undefined): readonly Element[] {
     row(
       cell(at.slice(11, 16)),
       cell(sheet.medicines.find(({ id }) => id === agent)?.name ?? agent),
-      cell(mg === undefined ? '' : `${mg} mg`),
+      cell(mg === undefined ? '' : say`${mg} mg`),
       cell(),
     ),
   );
   const spare = new Array<Element>(3).fill(row(...new Array<Element>(4).fill(cell())));
   return [
-    table('doses', ['At', 'What', 'How much', 'By'], [...doses, ...spare]),
+    table('doses', [say`At`, say`What`, say`How much`, say`By`], [...doses, ...spare]),
     el(
       'div.signatures',
-      field('Suction, mL', 'short'),
-      field('Irrigation, mL', 'short'),
-      field('Swabs weighed wet, g', 'middle'),
-      field('Blood loss, mL', 'short'),
+      field(say`Suction, mL`, 'short'),
+      field(say`Irrigation, mL`, 'short'),
+      field(say`Swabs weighed wet, g`, 'middle'),
+      field(say`Blood loss, mL`, 'short'),
     ),
   ];
 }

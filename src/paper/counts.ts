@@ -1,4 +1,5 @@
 import { type Line, lineClasses, type Sheet } from '#engine/sheet.ts';
+import { say } from '#words/say.ts';
 import type { Printed } from './printed.ts';
 import { across, cell, type Element, el, field, row, table } from './tree.ts';
 
@@ -9,36 +10,36 @@ export function countPages({ sheet }: Printed): readonly Element[] {
       'section.count',
       el(
         'h2',
-        'Count sheet',
-        el('small', 'swabs, sharps, small items, instruments; field, table, off'),
+        say`Count sheet`,
+        el('small', say`swabs, sharps, small items, instruments; field, table, off`),
       ),
       el(
         'p',
-        'Two people, together and aloud, see every piece. Write what you see, not what should be there; cover the ' +
-          'earlier columns. In and out: one stroke a piece, at once. A pack with a wrong number is set aside whole.',
+        say`Two people, together and aloud, see every piece. Write what you see, not what should be there; cover the
+          earlier columns. In and out: one stroke a piece, at once. A pack with a wrong number is set aside whole.`,
       ),
       countTable(sheet),
     ),
-    el('section.agreed', el('h2', 'Counts made'), countsMade(sheet)),
+    el('section.agreed', el('h2', say`Counts made`), countsMade(sheet)),
   ];
 }
 
-const countNames = {
-  swab: 'Swabs',
-  sharp: 'Sharps',
-  small: 'Small items',
-  instrument: 'Instruments',
-};
+const countNames = () => ({
+  swab: say`Swabs`,
+  sharp: say`Sharps`,
+  small: say`Small items`,
+  instrument: say`Instruments`,
+});
 
 function countTable(sheet: Sheet): Element {
   const later = laterCounts(sheet);
   const head = [
-    'Line',
-    'Listed',
-    'First',
-    'Added',
-    'In',
-    'Out',
+    say`Line`,
+    say`Listed`,
+    say`First`,
+    say`Added`,
+    say`In`,
+    say`Out`,
     ...later.map(({ short }) => short),
   ];
   const columns = head.length;
@@ -47,7 +48,7 @@ function countTable(sheet: Sheet): Element {
     if (lines.length === 0) return [];
     const spare = new Array<Element>(2).fill(row(...new Array<Element>(columns).fill(cell())));
     return [
-      el('tr.class', across(el('th', countNames[lineClass]), columns)),
+      el('tr.class', across(el('th', countNames()[lineClass]), columns)),
       ...lines.map((line) => lineRow(sheet, line, later.length)),
       ...spare,
     ];
@@ -57,7 +58,12 @@ function countTable(sheet: Sheet): Element {
 
 /** The counts after the first that a sheet has, by the name that fits into a narrow column. */
 function laterCounts({ moments }: Sheet): readonly { readonly short: string }[] {
-  const named = { cavity: 'Cavity', closing: 'Closing', final: 'Final', relief: 'Relief' } as const;
+  const named = {
+    cavity: say`Cavity`,
+    closing: say`Closing`,
+    final: say`Final`,
+    relief: say`Relief`,
+  } as const;
   return (['relief', 'cavity', 'closing', 'final'] as const).flatMap((id) =>
     moments.some((moment) => moment.id === id) ? [{ short: named[id] }] : [],
   );
@@ -85,12 +91,12 @@ function lineRow(sheet: Sheet, line: Line, later: number): Element {
 /** What whoever counts must know of a line, in few words. */
 function marks({ pack, film, stay, counted, cuttable, class: lineClass, detail }: Line): string {
   const words = [
-    ...(pack === undefined ? [] : [`packs of ${pack}`]),
-    ...(film === 'no' ? ['no X-ray shows it'] : []),
-    ...(stay.may === 'yes' ? ['may stay'] : []),
-    ...(stay.may === 'reason' ? [`may stay with ${stay.needs.join(', ')}`] : []),
-    ...(counted ? [] : ['followed, not counted']),
-    ...(lineClass !== 'swab' && !cuttable ? ['never cut'] : []),
+    ...(pack === undefined ? [] : [say`packs of ${pack}`]),
+    ...(film === 'no' ? [say`no X-ray shows it`] : []),
+    ...(stay.may === 'yes' ? [say`may stay`] : []),
+    ...(stay.may === 'reason' ? [say`may stay with ${stay.needs.join(', ')}`] : []),
+    ...(counted ? [] : [say`followed, not counted`]),
+    ...(lineClass !== 'swab' && !cuttable ? [say`never cut`] : []),
     ...(detail === undefined ? [] : [detail]),
   ];
   return words.join('; ');
@@ -99,18 +105,19 @@ function marks({ pack, film, stay, counted, cuttable, class: lineClass, detail }
 function turnInWords(sheet: Sheet, { name, gives, asks }: Line['turns'][number]): string {
   const given = gives.map(({ line, n, place }) => {
     const called = sheet.lines.find(({ id }) => id === line)?.name ?? line;
-    return `${n === 'asked' ? (asks ?? 'n') : n} ${called} ${places[place]}`;
+    return `${n === 'asked' ? (asks ?? 'n') : n} ${called} ${places()[place]}`;
   });
-  return `${name}: write ${given.join(', ')}`;
+  return say`${name}: write ${given.join(', ')}`;
 }
 
-const places = {
-  here: 'there',
-  patient: 'in',
-  table: 'on the table',
-  off: 'off',
-  stays: 'stays',
-} as const;
+const places = () =>
+  ({
+    here: 'there',
+    patient: 'in',
+    table: say`on the table`,
+    off: 'off',
+    stays: 'stays',
+  }) as const;
 
 function countsMade({ moments }: Sheet): Element {
   const made = moments.flatMap(({ id, name }) => {
@@ -119,37 +126,37 @@ function countsMade({ moments }: Sheet): Element {
   });
   return table(
     'made',
-    ['Count', 'At', 'Scrub', 'Circulator', 'Agrees in every line?'],
-    made.map((name) => row(cell(name), cell(), cell(), cell(), cell('yes / no, which:'))),
+    [say`Count`, say`At`, say`Scrub`, say`Circulator`, say`Agrees in every line?`],
+    made.map((name) => row(cell(name), cell(), cell(), cell(), cell(say`yes / no, which:`))),
   );
 }
 
 /** What is done when a line does not agree, in the order in which the tablet leads it (rules D1 to D4). */
 export function discrepancyPage(): Element {
   const steps = [
-    'Counted again, roles swapped; agrees twice in a row: settled',
-    'Surgeon told',
-    'This paper read back, entry by entry',
-    'Wound and field searched: ports, suction, bags',
-    'Room searched: linen, bins, floor, needle box, pots',
-    'X-ray of the whole field before the patient leaves, read by',
-    'Found (where), or declared missing by the surgeon and one other (why)',
+    say`Counted again, roles swapped; agrees twice in a row: settled`,
+    say`Surgeon told`,
+    say`This paper read back, entry by entry`,
+    say`Wound and field searched: ports, suction, bags`,
+    say`Room searched: linen, bins, floor, needle box, pots`,
+    say`X-ray of the whole field before the patient leaves, read by`,
+    say`Found (where), or declared missing by the surgeon and one other (why)`,
   ];
   return el(
     'section.discrepancy',
-    el('h2', 'A line does not agree'),
+    el('h2', say`A line does not agree`),
     el(
       'div.signatures',
-      field('Line', 'long'),
-      field('Expected', 'short'),
-      field('Seen', 'short'),
-      field('Count', 'middle'),
+      field(say`Line`, 'long'),
+      field(say`Expected`, 'short'),
+      field(say`Seen`, 'short'),
+      field(say`Count`, 'middle'),
     ),
     table(
       'steps',
-      ['', 'What is done, in this order', 'By', 'At', 'What came of it'],
+      ['', say`What is done, in this order`, say`By`, say`At`, say`What came of it`],
       steps.map((step, index) => row(cell(String(index + 1)), cell(step), cell(), cell(), cell())),
     ),
-    el('p', 'A film that shows nothing proves nothing of a line that no X-ray shows.'),
+    el('p', say`A film that shows nothing proves nothing of a line that no X-ray shows.`),
   );
 }

@@ -1,6 +1,7 @@
 import { fitsVariant } from '#engine/applies.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { changesOf } from './changesOf.ts';
 import { checkpointPages } from './checkpoints.ts';
 import { closurePages } from './closures.ts';
@@ -48,9 +49,9 @@ function runningHead({ sheet, current }: Printed): Element {
   const { patient } = current ?? {};
   return el(
     'div.running',
-    el('strong', `${current?.practice ? 'PRACTICE, not a patient · ' : ''}${sheet.title}`),
-    el('span.running-who', 'Patient ', blank('long', patient?.name)),
-    el('span.running-who', 'Number ', blank('middle', patient?.number)),
+    el('strong', `${current?.practice ? say`PRACTICE, not a patient · ` : ''}${sheet.title}`),
+    el('span.running-who', say`Patient `, blank('long', patient?.name)),
+    el('span.running-who', say`Number `, blank('middle', patient?.number)),
   );
 }
 
@@ -79,36 +80,40 @@ function headPage({ sheet, current, at }: Printed): Element {
   const allergies = patient?.allergies?.join(', ');
   return el(
     'header.head',
-    el('p.kind', 'Paper sheet, for when the tablet cannot be used'),
+    el('p.kind', say`Paper sheet, for when the tablet cannot be used`),
     el('h1', sheet.title),
     el(
       'p.version',
-      `Lastlook sheet ${sheet.id}, revised ${sheet.version}`,
-      at !== undefined && `, printed ${instant(at)}`,
+      say`Lastlook sheet ${sheet.id}, revised ${sheet.version}`,
+      at !== undefined && say`, printed ${instant(at)}`,
     ),
     el(
       'div.patient',
-      field('Patient', 'long', patient?.name),
-      field('Number', 'middle', patient?.number),
-      field('Born', 'middle', patient?.born),
-      field('Weight', 'short', patient?.weightKg === undefined ? '' : `${patient.weightKg} kg`),
-      field('Allergies', 'long', allergies === '' ? 'none known' : allergies),
+      field(say`Patient`, 'long', patient?.name),
+      field(say`Number`, 'middle', patient?.number),
+      field(say`Born`, 'middle', patient?.born),
+      field(
+        say`Weight`,
+        'short',
+        patient?.weightKg === undefined ? '' : say`${patient.weightKg} kg`,
+      ),
+      field(say`Allergies`, 'long', allergies === '' ? say`none known` : allergies),
     ),
     el(
       'div.team',
-      field('Scrub', 'middle', team?.scrub),
-      field('Circulator', 'middle', team?.circulator),
-      field('Surgeon', 'middle', team?.surgeon),
-      field('Anaesthetist', 'middle', team?.anaesthetist),
-      field('Date', 'middle', current?.startedAt.slice(0, 10)),
-      field('Theatre', 'middle'),
-      field('Incision at', 'middle', current?.incisionAt?.slice(11, 16)),
+      field(say`Scrub`, 'middle', team?.scrub),
+      field(say`Circulator`, 'middle', team?.circulator),
+      field(say`Surgeon`, 'middle', team?.surgeon),
+      field(say`Anaesthetist`, 'middle', team?.anaesthetist),
+      field(say`Date`, 'middle', current?.startedAt.slice(0, 10)),
+      field(say`Theatre`, 'middle'),
+      field(say`Incision at`, 'middle', current?.incisionAt?.slice(11, 16)),
     ),
     ...variantChoices(sheet, current),
     el(
       'p.caution',
-      'An aid. Local policy, manufacturers’ instructions and licensed practitioners decide. Two people see and say ' +
-        'every piece. Write at once, in ink; strike out so that it can still be read, with a name and a time.',
+      say`An aid. Local policy, manufacturers’ instructions and licensed practitioners decide. Two people see and
+        say every piece. Write at once, in ink; strike out so that it can still be read, with a name and a time.`,
     ),
     localChanges(sheet),
   );
@@ -134,7 +139,7 @@ function localChanges(sheet: Sheet): Inner {
   if (groups.length === 0) return undefined;
   return el(
     'div.changes',
-    el('h3', 'Changed here'),
+    el('h3', say`Changed here`),
     ...groups.map(({ changes, approval }) =>
       el('p', `${changes.join('; ')}. `, el('strong', approval)),
     ),
@@ -146,7 +151,7 @@ function notesPage(): Element {
   const lines = new Array<Element>(7).fill(el('p.line'));
   return el(
     'section.notes',
-    el('h2', 'Notes and corrections, with time and name'),
+    el('h2', say`Notes and corrections, with time and name`),
     ...lines,
     afterwards(),
   );
@@ -155,11 +160,11 @@ function notesPage(): Element {
 const afterwards = (): Element =>
   el(
     'div.afterwards',
-    el('h3', 'Afterwards'),
+    el('h3', say`Afterwards`),
     el(
       'p',
-      'When the tablet works again: More, On paper, Type in what is on paper. What was counted, taken and closed is ' +
-        'entered again, and each entry says "from paper". This paper stays with the notes of the patient.',
+      say`When the tablet works again: More, On paper, Type in what is on paper. What was counted, taken and closed
+        is entered again, and each entry says "from paper". This paper stays with the notes of the patient.`,
     ),
-    el('p.signed', 'Taken back by ', blank('long'), ' at ', blank('middle')),
+    el('p.signed', say`Taken back by `, blank('long'), say` at `, blank('middle')),
   );

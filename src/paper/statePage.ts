@@ -3,6 +3,7 @@ import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { introducedOf, type Row, rowOf } from '#engine/ledger.ts';
 import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { say, sayInside } from '#words/say.ts';
 import { cell, type Element, el, row, table } from './tree.ts';
 
 /** How a running case stood when it was printed: on a page of its own, which nobody who counts is to read. */
@@ -13,27 +14,27 @@ export function statePage(current: Case, at: string): Element {
   const time = at.slice(11, 16);
   return el(
     'section.state',
-    el('h2', `How the case stood at ${time}`, el('small', `after entry ${current.entry}`)),
+    el('h2', say`How the case stood at ${time}`, el('small', say`after entry ${current.entry}`)),
     el(
       'p.apart',
-      'Keep this page apart. Whoever counts does not read it: people see what they expect to see. Compare after the ' +
-        'count.',
+      say`Keep this page apart. Whoever counts does not read it: people see what they expect to see. Compare after
+        the count.`,
     ),
-    el('h3', 'Inside the patient'),
+    el('h3', say`Inside the patient`),
     ...insideList(current, lines),
-    el('h3', 'Still open'),
+    el('h3', say`Still open`),
     ...openList(current),
-    el('h3', 'Where everything is'),
+    el('h3', say`Where everything is`),
     table(
       'places',
       [
-        'Line',
-        'Opened',
-        'Table',
-        ...current.sheet.sites.map(({ name }) => `In: ${name}`),
-        'Off',
-        'Stays',
-        'Elsewhere',
+        say`Line`,
+        say`Opened`,
+        say`Table`,
+        ...current.sheet.sites.map(({ name }) => say`In: ${name}`),
+        say`Off`,
+        say`Stays`,
+        say`Elsewhere`,
       ],
       lines.map((line) => placesRow(current, line)),
     ),
@@ -47,17 +48,18 @@ function isHidden({ counts, differing }: Case, line: string): boolean {
 }
 
 function insideList(current: Case, lines: readonly Line[]): readonly Element[] {
-  if (current.counts.running) return [el('p.inside', 'A count was running: no number is printed.')];
+  if (current.counts.running)
+    return [el('p.inside', say`A count was running: no number is printed.`)];
   const words = lines.flatMap((line) => {
     const { inside } = rowOf(current.ledger, line.id);
     return current.sheet.sites.flatMap(({ name }, index) => {
       const n = inside[index] ?? 0;
       if (n === 0) return [];
       const pieces = isHidden(current, line.id) ? '?' : n;
-      return [el('li', `${pieces} × ${line.name}, ${name.toLowerCase()}`)];
+      return [el('li', `${pieces} × ${line.name}, ${sayInside(name)}`)];
     });
   });
-  if (words.length === 0) return [el('p.inside', 'Nothing that the record knows of.')];
+  if (words.length === 0) return [el('p.inside', say`Nothing that the record knows of.`)];
   return [el('ul.inside', ...words)];
 }
 
@@ -68,7 +70,7 @@ function openList(current: Case): readonly Element[] {
       holdsOf(current, gate).map(({ title, who }) => [title, `${title} (${who})`] as const),
     ),
   );
-  if (holds.size === 0) return [el('p', 'Nothing open that the record knows of.')];
+  if (holds.size === 0) return [el('p', say`Nothing open that the record knows of.`)];
   return [el('ul.open', ...[...holds.values()].map((words) => el('li', words)))];
 }
 
@@ -94,9 +96,9 @@ function placesRow(current: Case, line: Line): Element {
 
 function elsewhere({ specimen, away, missing }: Row): string {
   const words = [
-    ...(specimen > 0 ? [`${specimen} with a specimen`] : []),
-    ...(away > 0 ? [`${away} away`] : []),
-    ...(missing > 0 ? [`${missing} missing`] : []),
+    ...(specimen > 0 ? [say`${specimen} with a specimen`] : []),
+    ...(away > 0 ? [say`${away} away`] : []),
+    ...(missing > 0 ? [say`${missing} missing`] : []),
   ];
   return words.join(', ');
 }
@@ -104,8 +106,8 @@ function elsewhere({ specimen, away, missing }: Row): string {
 function countsInWords({ counts, sheet }: Case): string {
   const made = counts.history.map(({ moment, at, waived, differing }) => {
     const name = sheet.moments.find(({ id }) => id === moment)?.name ?? moment;
-    const how = waived ? 'waived' : differing.length > 0 ? 'did not agree' : 'agreed';
-    return `${name} at ${at.slice(11, 16)}: ${how}.`;
+    const how = waived ? 'waived' : differing.length > 0 ? say`did not agree` : 'agreed';
+    return say`${name} at ${at.slice(11, 16)}: ${how}.`;
   });
-  return made.length === 0 ? 'No count was made.' : made.join(' ');
+  return made.length === 0 ? say`No count was made.` : made.join(' ');
 }

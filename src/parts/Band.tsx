@@ -1,4 +1,5 @@
 import { Index, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Mark } from './Mark.tsx';
 import './Band.css';
 
@@ -39,14 +40,14 @@ export function Band(props: BandProps) {
     <div class="band">
       <div class="band-who">
         <Show when={props.practice}>
-          <span class="band-practice">Practice case</span>
+          <span class="band-practice">{say`Practice case`}</span>
         </Show>
         <span class="band-person">
           <strong class="band-name">{props.patient.name}</strong>
           <span class="band-numbers digits-type">
-            <span class="visually-hidden">Patient number </span>
+            <span class="visually-hidden">{say`Patient number`} </span>
             <span>{props.patient.number}</span>
-            <span class="visually-hidden">, born </span>
+            <span class="visually-hidden">{say`, born`} </span>
             <span>{props.patient.born}</span>
           </span>
         </span>
@@ -57,7 +58,7 @@ export function Band(props: BandProps) {
           <div class="band-alarm" role="alert">
             <Mark shape="missing" />
             <span>
-              <strong>Not saved.</strong> {sentence()}
+              <strong>{say`Not saved.`}</strong> {sentence()}
             </span>
           </div>
         )}
@@ -70,13 +71,13 @@ export function Band(props: BandProps) {
               <svg class="band-icon" viewBox="0 0 32 24" aria-hidden="true">
                 <path d="M12 3H3v8M20 21h9v-8M3 3l9 8M29 21l-9-8" />
               </svg>
-              <span>From afar</span>
+              <span>{say`From afar`}</span>
             </button>
           )}
         </Show>
         <button type="button" class="band-key" onClick={() => props.onLights()}>
           <Lamp lights={props.lights} />
-          <span>{props.lights === 'up' ? 'Lights down' : 'Lights up'}</span>
+          <span>{props.lights === 'up' ? say`Lights down` : say`Lights up`}</span>
         </button>
       </div>
     </div>
@@ -94,9 +95,9 @@ function Allergies(props: { readonly allergies: readonly string[] | undefined })
     return known().length === 0 ? 'none' : 'some';
   };
   const sentence = () => {
-    if (state() === 'not-asked') return 'Allergies not asked';
-    if (state() === 'none') return 'No known allergies';
-    return `${known().length === 1 ? 'Allergy' : 'Allergies'}: ${words()}`;
+    if (state() === 'not-asked') return say`Allergies not asked`;
+    if (state() === 'none') return say`No known allergies`;
+    return `${known().length === 1 ? say`Allergy` : say`Allergies`}: ${words()}`;
   };
   return (
     <span

@@ -1,4 +1,5 @@
 import { createEffect, For, Index, on, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Mark } from './Mark.tsx';
 import { createRows } from './rows.ts';
 import './CountLines.css';
@@ -48,8 +49,8 @@ export function CountLines(props: CountLinesProps) {
     ),
   );
   return (
-    <section class="count" aria-label={props.title ?? 'Count'}>
-      <h1 class="visually-hidden">{props.title ?? 'Count'}</h1>
+    <section class="count" aria-label={props.title ?? say`Count`}>
+      <h1 class="visually-hidden">{props.title ?? say`Count`}</h1>
       <header class="count-head">
         <ol class="count-parts">
           <Index each={props.parts}>
@@ -62,7 +63,7 @@ export function CountLines(props: CountLinesProps) {
                 <span class="digits-type">{index + 1}</span> {part().label}
                 <Show when={part().state === 'done'}>
                   <Mark shape="agreed" />
-                  <span class="visually-hidden">done</span>
+                  <span class="visually-hidden">{say`done`}</span>
                 </Show>
               </li>
             )}

@@ -1,4 +1,5 @@
 import { createUniqueId, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Button } from './Button.tsx';
 import { Scroller } from './Scroller.tsx';
 import './Dialog.css';
@@ -49,7 +50,7 @@ export function Dialog(props: DialogProps) {
       <footer class="dialog-foot">
         <Show when={props.only === undefined} fallback={props.only}>
           <Button kind="quiet" onPress={() => props.onClose()}>
-            {props.closeWords ?? 'Leave it'}
+            {props.closeWords ?? say`Leave it`}
           </Button>
           {props.actions}
         </Show>

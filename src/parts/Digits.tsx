@@ -1,4 +1,5 @@
 import { createEffect, Index, onCleanup, onMount } from 'solid-js';
+import { say } from '#words/say.ts';
 import { createDigits } from './createDigits.ts';
 import './Digits.css';
 
@@ -42,7 +43,7 @@ export function Digits(props: DigitsProps) {
   const isBegun = () => digits.begun() !== '';
   return (
     <fieldset class="digits" data-begun={isBegun() ? 'yes' : 'no'}>
-      <legend class="visually-hidden">The number of pieces in sight</legend>
+      <legend class="visually-hidden">{say`The number of pieces in sight`}</legend>
       <Index each={digits.keys()}>
         {(key) => (
           <button
@@ -59,7 +60,7 @@ export function Digits(props: DigitsProps) {
       </Index>
       <div class="digits-side">
         <button type="button" class="digits-longer digits-type" onClick={() => digits.lengthen()}>
-          <span class="visually-hidden">Numbers </span>
+          <span class="visually-hidden">{say`Numbers`} </span>
           {digits.longer()}
         </button>
         <button
@@ -68,7 +69,7 @@ export function Digits(props: DigitsProps) {
           aria-disabled={props.canGoBack || isBegun() ? undefined : 'true'}
           onClick={goBack}
         >
-          Back
+          {say`Back`}
         </button>
       </div>
     </fieldset>

@@ -1,4 +1,5 @@
 import { children, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import './Foot.css';
 
 export type FootEntry = {
@@ -35,7 +36,7 @@ export function Foot(props: FootProps) {
           <Show when={props.last}>
             {(last) => (
               <>
-                <span class="visually-hidden">Last entry </span>
+                <span class="visually-hidden">{say`Last entry`} </span>
                 <span class="foot-at digits-type">{last().at}</span>
                 <span class="foot-words">
                   <strong>{last().subject}</strong> {last().rest}

@@ -1,4 +1,5 @@
 import { For, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import type { Hidden } from './createHidden.ts';
 import { Scroller } from './Scroller.tsx';
 import type { StretchTone } from './Stretch.tsx';
@@ -34,9 +35,9 @@ export function Frame(props: FrameProps) {
       class="frame"
       data-columns={props.places.length}
       data-targets={hasTargets() ? 'yes' : 'no'}
-      aria-label="Counting frame"
+      aria-label={say`Counting frame`}
     >
-      <h1 class="visually-hidden">Counting frame</h1>
+      <h1 class="visually-hidden">{say`Counting frame`}</h1>
       <Scroller isFirm words={pageWords} keys={props.keys}>
         <div class="frame-head" data-head>
           <div class="frame-heading">{props.heading}</div>
@@ -68,7 +69,7 @@ function PlaceHead(props: { readonly place: FramePlace }) {
         >
           {props.place.label}
           <span class="frame-place-does">
-            {props.place.isTarget ? 'pieces go here' : 'tap to use'}
+            {props.place.isTarget ? say`pieces go here` : say`tap to use`}
           </span>
         </button>
       )}
@@ -77,11 +78,18 @@ function PlaceHead(props: { readonly place: FramePlace }) {
 }
 
 const pageWords = ({ above, below, markedAbove, markedBelow }: Hidden) => ({
-  up: above === 0 ? 'At the top' : lineWords(above, 'above', markedAbove),
-  down: below === 0 ? 'At the end' : lineWords(below, 'below', markedBelow),
+  up: above === 0 ? say`At the top` : lineWords(above, 'above', markedAbove),
+  down: below === 0 ? say`At the end` : lineWords(below, 'below', markedBelow),
 });
 
 function lineWords(lines: number, where: 'above' | 'below', inside: number): string {
-  const words = `${lines} ${lines === 1 ? 'line' : 'lines'} ${where}`;
-  return inside === 0 ? words : `${words}, ${inside} with pieces in the patient`;
+  const words =
+    where === 'above'
+      ? lines === 1
+        ? say`1 line above`
+        : say`${lines} lines above`
+      : lines === 1
+        ? say`1 line below`
+        : say`${lines} lines below`;
+  return inside === 0 ? words : say`${words}, ${inside} with pieces in the patient`;
 }

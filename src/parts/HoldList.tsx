@@ -1,4 +1,5 @@
 import { createEffect, createSignal, For, on, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import type { Hidden } from './createHidden.ts';
 import { Mark } from './Mark.tsx';
 import { createRows } from './rows.ts';
@@ -50,8 +51,8 @@ export function HoldList(props: HoldListProps) {
 }
 
 const pageWords = ({ above, below }: Hidden) => ({
-  up: above === 0 ? 'At the top' : `${above} above`,
-  down: below === 0 ? 'At the end' : `${below} more below`,
+  up: above === 0 ? say`At the top` : say`${above} above`,
+  down: below === 0 ? say`At the end` : say`${below} more below`,
 });
 
 /** Titles of the reasons that were not there a moment ago, each said once; silent as soon as they are settled. */
@@ -65,7 +66,7 @@ function createNews(props: HoldListProps) {
       const fresh = props.holds.filter(({ id }) => now.includes(id) && !before.includes(id));
       if (fresh.length > 0) {
         told = fresh.map(({ id }) => id);
-        setNews(`Now open: ${fresh.map(({ title }) => title).join('. ')}.`);
+        setNews(say`Now open: ${fresh.map(({ title }) => title).join('. ')}.`);
       } else if (now.length === 0 && before.length > 0) setNews(`${props.title}.`);
       else if (!told.some((id) => now.includes(id))) setNews('');
     }),
@@ -73,7 +74,8 @@ function createNews(props: HoldListProps) {
   return news;
 }
 
-const spoken = { held: 'Held', missing: 'Missing', due: 'Due', agreed: 'Agreed' } as const;
+const spoken = () =>
+  ({ held: say`Held`, missing: say`Missing`, due: say`Due`, agreed: say`Agreed` }) as const;
 
 function HoldCard(props: { readonly hold: HoldView }) {
   return (
@@ -104,7 +106,7 @@ function HoldWords(props: { readonly hold: HoldView }) {
         <Mark shape={props.hold.tone} />
       </span>
       <span class="hold-words">
-        <span class="visually-hidden">{spoken[props.hold.tone]}: </span>
+        <span class="visually-hidden">{spoken()[props.hold.tone]}: </span>
         <span class="hold-title">{props.hold.title}</span>
         <Show when={second()}>
           <span class="visually-hidden">. </span>

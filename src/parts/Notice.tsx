@@ -1,4 +1,5 @@
 import { Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Button } from './Button.tsx';
 import { Mark } from './Mark.tsx';
 import './Notice.css';
@@ -13,7 +14,8 @@ export type NoticeProps = {
   readonly onDismiss: () => void;
 };
 
-const words = { refused: 'Not entered.', failed: 'Not saved.', said: 'Note.' } as const;
+const words = () =>
+  ({ refused: say`Not entered.`, failed: say`Not saved.`, said: say`Note.` }) as const;
 
 /** Says why an entry was not made. It stays until it is dismissed or the next entry is made. */
 export function Notice(props: NoticeProps) {
@@ -23,13 +25,13 @@ export function Notice(props: NoticeProps) {
         <Mark shape={props.kind === 'failed' ? 'missing' : 'held'} />
       </span>
       <p class="notice-words">
-        <strong>{words[props.kind]}</strong> {props.sentence}{' '}
+        <strong>{words()[props.kind]}</strong> {props.sentence}{' '}
         <Show when={props.whatToDo}>
           <span class="notice-do">{props.whatToDo}</span>
         </Show>
       </p>
       <Button kind="plain" onPress={() => props.onDismiss()}>
-        Understood
+        {say`Understood`}
       </Button>
     </div>
   );

@@ -1,4 +1,5 @@
 import { createSignal, For, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Button } from './Button.tsx';
 import './NumberPad.css';
 
@@ -27,7 +28,7 @@ export function NumberPad(props: NumberPadProps) {
     if (next.length <= (props.length ?? 4)) setTyped(next);
   };
   const whyNot = () => {
-    if (text() === '') return 'Give a number first.';
+    if (text() === '') return say`Give a number first.`;
     return props.whyNot?.(Number(text()));
   };
   const onKey = (event: KeyboardEvent) => {
@@ -56,7 +57,7 @@ export function NumberPad(props: NumberPadProps) {
           )}
         </For>
         <button type="button" class="pad-key pad-rub" onClick={() => setTyped(text().slice(0, -1))}>
-          Rub out
+          {say`Rub out`}
         </button>
       </div>
       <div class="pad-set">

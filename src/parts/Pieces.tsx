@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import './Pieces.css';
 
 export type PiecesProps = {
@@ -25,7 +26,10 @@ export function Pieces(props: PiecesProps) {
   const all = () => Array.from({ length: props.pieces }, (_, index) => index);
   return (
     <figure class="pieces" data-kind={props.kind} data-rows={rows()}>
-      <Show when={props.pieces > 0} fallback={<p class="pieces-none">Nothing of it lies there.</p>}>
+      <Show
+        when={props.pieces > 0}
+        fallback={<p class="pieces-none">{say`Nothing of it lies there.`}</p>}
+      >
         <svg class="pieces-table" viewBox={box()} aria-hidden="true">
           <For each={all()}>
             {(index) => (
@@ -36,7 +40,7 @@ export function Pieces(props: PiecesProps) {
           </For>
         </svg>
         <ul class="visually-hidden" aria-label={props.label}>
-          <For each={all()}>{() => <li>one piece</li>}</For>
+          <For each={all()}>{() => <li>{say`one piece`}</li>}</For>
         </ul>
       </Show>
       <figcaption class="pieces-label">{props.label}</figcaption>

@@ -1,4 +1,5 @@
 import { createSignal, For, onCleanup, onMount, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import './PinPad.css';
 
 export type PinPadProps = {
@@ -54,7 +55,7 @@ export function PinPad(props: PinPadProps) {
       <legend class="pin-label">{props.label}</legend>
       <p class="pin-shown">
         <span class="visually-hidden" aria-live="polite">
-          {typed().length} digits
+          {say`${typed().length} digits`}
         </span>
         <span class="pin-dots" aria-hidden="true">
           <For each={Array.from({ length: Math.max(props.digits ?? digitsMin, typed().length) })}>
@@ -62,7 +63,7 @@ export function PinPad(props: PinPadProps) {
           </For>
         </span>
         <span class="pin-said" role="status">
-          {props.isBusy ? 'One moment…' : props.said}
+          {props.isBusy ? say`One moment…` : props.said}
         </span>
       </p>
       <div class="pin-keys">
@@ -78,7 +79,7 @@ export function PinPad(props: PinPadProps) {
           )}
         </For>
         <button type="button" class="pin-key pin-word" onClick={rub}>
-          Rub out
+          {say`Rub out`}
         </button>
         <Show when={props.digits === undefined}>
           <button
@@ -89,7 +90,7 @@ export function PinPad(props: PinPadProps) {
               if (typed().length >= digitsMin) send();
             }}
           >
-            Take it
+            {say`Take it`}
           </button>
         </Show>
       </div>

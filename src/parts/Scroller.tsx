@@ -1,4 +1,5 @@
 import { createSignal, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { createHidden, type Hidden } from './createHidden.ts';
 import './Scroller.css';
 
@@ -26,7 +27,7 @@ export function Scroller(props: ScrollerProps) {
     const element = view();
     if (element) turnPage(element, way);
   };
-  const words = () => props.words?.(hidden()) ?? { up: 'Back up', down: 'More below' };
+  const words = () => props.words?.(hidden()) ?? { up: say`Back up`, down: say`More below` };
   return (
     <div class="scroller" data-firm={props.isFirm ? 'yes' : 'no'}>
       <div class="scroller-view" ref={setView} tabindex="-1">
@@ -34,7 +35,7 @@ export function Scroller(props: ScrollerProps) {
       </div>
       <Show when={hidden().overflows}>
         <fieldset class="scroller-keys">
-          <legend class="visually-hidden">Pages</legend>
+          <legend class="visually-hidden">{say`Pages`}</legend>
           <PageKey way="up" words={words().up} isEnd={hidden().atTop} onTurn={() => turn(-1)} />
           <PageKey way="down" words={words().down} isEnd={hidden().atEnd} onTurn={() => turn(1)} />
           {props.keys}

@@ -1,4 +1,5 @@
 import { children, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import './Shell.css';
 
 export type ShellProps = {
@@ -24,12 +25,12 @@ export function Shell(props: ShellProps) {
   return (
     <div class="shell" data-aside={hasAside() ? 'yes' : 'no'}>
       <header class="shell-band">{props.band}</header>
-      <nav class="shell-spine" aria-label="Stations of the case">
+      <nav class="shell-spine" aria-label={say`Stations of the case`}>
         {props.spine}
       </nav>
       <main class="shell-main">{props.children}</main>
       <Show when={hasAside()}>
-        <aside class="shell-aside" aria-label={props.asideLabel ?? 'What is open'}>
+        <aside class="shell-aside" aria-label={props.asideLabel ?? say`What is open`}>
           {aside()}
         </aside>
       </Show>

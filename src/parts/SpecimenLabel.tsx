@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import './SpecimenLabel.css';
 
 /** What stands on the label of a pot, as it was agreed for the case. */
@@ -41,12 +42,17 @@ export type SpecimenLabelProps = {
 export function SpecimenLabel(props: SpecimenLabelProps) {
   const side = () => (props.words.side === 'not applicable' ? '' : ` · ${props.words.side}`);
   return (
-    <div class="pot-label" data-size={props.size} role="img" aria-label="The label for the pot">
+    <div
+      class="pot-label"
+      data-size={props.size}
+      role="img"
+      aria-label={say`The label for the pot`}
+    >
       <p class="pot-label-name" data-length={lengthOf(props.words.patientName)}>
         <bdi>{props.words.patientName}</bdi>
       </p>
       <p class="pot-label-who">
-        <b>{props.words.patientNumber}</b> <span>born {props.words.born}</span>
+        <b>{props.words.patientNumber}</b> <span>{say`born ${props.words.born}`}</span>
       </p>
       <p class="pot-label-what" data-length={lengthOf(`${props.words.specimenName}${side()}`)}>
         <b class="pot-label-letter">{props.words.letter}</b>{' '}

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import './Stepper.css';
 
 export type StepperProps = {
@@ -19,7 +20,7 @@ export function Stepper(props: StepperProps) {
       <button
         type="button"
         class="stepper-turn"
-        aria-label={`${props.label}: one less`}
+        aria-label={say`${props.label}: one less`}
         disabled={props.value <= min()}
         onClick={() => props.onChange(props.value - 1)}
       >
@@ -29,7 +30,7 @@ export function Stepper(props: StepperProps) {
       <button
         type="button"
         class="stepper-turn"
-        aria-label={`${props.label}: one more`}
+        aria-label={say`${props.label}: one more`}
         disabled={props.value >= max()}
         onClick={() => props.onChange(props.value + 1)}
       >

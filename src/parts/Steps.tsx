@@ -1,4 +1,5 @@
 import { For, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Mark } from './Mark.tsx';
 import { createRows } from './rows.ts';
 import './Steps.css';
@@ -35,12 +36,12 @@ export function Steps(props: StepsProps) {
             <span class="numbered-box digits-type">
               <Show when={rows.row(id)?.state === 'done'} fallback={index() + 1}>
                 <Mark shape="agreed" />
-                <span class="visually-hidden">done: </span>
+                <span class="visually-hidden">{say`done:`} </span>
               </Show>
             </span>
             <span class="numbered-words">{rows.row(id)?.words}</span>
             <span class="numbered-says">
-              <Show when={rows.row(id)?.state === 'skipped'}>Not done: </Show>
+              <Show when={rows.row(id)?.state === 'skipped'}>{say`Not done:`} </Show>
               {rows.row(id)?.says}
             </span>
             <Show when={rows.row(id)?.state === 'here'}>

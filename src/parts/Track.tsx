@@ -1,4 +1,5 @@
 import { Index, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Mark } from './Mark.tsx';
 import './Track.css';
 
@@ -55,7 +56,7 @@ function StopWords(props: { readonly stop: TrackStop }) {
       <span class="track-name">
         <Show when={props.stop.state === 'done'}>
           <Mark shape="agreed" />
-          <span class="visually-hidden">done: </span>
+          <span class="visually-hidden">{say`done:`} </span>
         </Show>
         {props.stop.name}
       </span>

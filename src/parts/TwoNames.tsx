@@ -1,4 +1,5 @@
 import { createEffect, createSignal, For, on } from 'solid-js';
+import { say, sayAll } from '#words/say.ts';
 import { Mark } from './Mark.tsx';
 import './TwoNames.css';
 
@@ -49,7 +50,7 @@ export function TwoNames(props: TwoNamesProps) {
             <span class="name-name">{person.name}</span>
             <span class="name-word">
               <Mark shape={agreed().includes(key(person)) ? 'agreed' : 'open'} />
-              {agreed().includes(key(person)) ? 'Agreed' : 'I agree'}
+              {agreed().includes(key(person)) ? say`Agreed` : say`I agree`}
             </span>
           </button>
         )}
@@ -62,6 +63,6 @@ export function TwoNames(props: TwoNamesProps) {
 }
 
 function waitsFor(people: readonly AgreeingPerson[]): string {
-  if (people.length === 0) return 'All agree.';
-  return `Waits for ${people.map((person) => person.name).join(' and ')}.`;
+  if (people.length === 0) return say`All agree.`;
+  return say`Waits for ${sayAll(people.map((person) => person.name))}.`;
 }

@@ -1,4 +1,5 @@
 import { createUniqueId, Index, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { Stretch, type StretchView } from './Stretch.tsx';
 import './Wire.css';
 
@@ -44,7 +45,7 @@ export function Wire(props: WireProps) {
           <button
             type="button"
             class="wire-name"
-            aria-label={`${props.name}, more actions`}
+            aria-label={say`${props.name}, more actions`}
             aria-pressed={props.isSelected ? 'true' : 'false'}
             onClick={() => select()()}
           >

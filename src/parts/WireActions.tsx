@@ -1,4 +1,5 @@
 import { For, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import './WireActions.css';
 
 export type WireAction = {
@@ -27,7 +28,7 @@ export type WireActionsProps = {
 export function WireActions(props: WireActionsProps) {
   return (
     <fieldset class="wire-actions">
-      <legend class="visually-hidden">Actions for {props.name}</legend>
+      <legend class="visually-hidden">{say`Actions for ${props.name}`}</legend>
       <For each={props.actions}>
         {(action) => (
           <button
@@ -46,10 +47,10 @@ export function WireActions(props: WireActionsProps) {
       <button
         type="button"
         class="wire-action wire-action-more"
-        aria-label={`Other acts for ${props.name}`}
+        aria-label={say`Other acts for ${props.name}`}
         onClick={() => props.onMore()}
       >
-        Other…
+        {say`Other…`}
       </button>
     </fieldset>
   );

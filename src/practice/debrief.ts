@@ -1,6 +1,7 @@
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import type { Case, DiscrepancyStep, Settled } from '#engine/state.ts';
+import { say, sayInside, sayOf } from '#words/say.ts';
 import type { Followed, Miscount, SlipState } from './follow.ts';
 import type { LostPieces, Slip } from './script.ts';
 import { pieces } from './world.ts';
@@ -24,7 +25,7 @@ const missed = (sentence: string): Finding => ({ tone: 'missed', sentence });
 export function debriefOf(now: Followed): Debrief {
   const { current } = now;
   if (!current)
-    return { headline: 'Nothing was practised.', happened: [], findings: [], verdict: '' };
+    return { headline: say`Nothing was practised.`, happened: [], findings: [], verdict: '' };
   const findings = [
     ...now.script.slips.flatMap((slip) => ofSlip(now, current, slip)),
     ...ofCounts(now, current),
@@ -33,12 +34,12 @@ export function debriefOf(now: Followed): Debrief {
   ];
   const isAll = findings.every(({ tone }) => tone === 'caught');
   return {
-    headline: isAll ? 'You caught it all.' : 'Not all of it was caught.',
+    headline: isAll ? say`You caught it all.` : say`Not all of it was caught.`,
     happened: now.script.slips
       .filter(({ id, kind }) => kind === 'label' || !isUnborn(now.slips[id]))
       .map(({ happened }) => happened),
     findings: [...findings].sort((one, other) => rank(one) - rank(other)),
-    verdict: verdictWords[verdictOf(current)],
+    verdict: sayOf(verdictWords[verdictOf(current)]),
   };
 }
 
@@ -59,7 +60,7 @@ function ofSlip(now: Followed, current: Case, slip: Slip): readonly Finding[] {
       return current.counts.amendments.some(({ line }) => line === slip.line)
         ? [
             missed(slip.missed),
-            caught('The counts showed it later, and it was amended in writing.'),
+            caught(say`The counts showed it later, and it was amended in writing.`),
           ]
         : [missed(slip.missed)];
     case 'label':
@@ -69,20 +70,20 @@ function ofSlip(now: Followed, current: Case, slip: Slip): readonly Finding[] {
 
 function ofLost(now: Followed, current: Case, slip: LostPieces): readonly Finding[] {
   const closure = closureName(current, now.closedOver[slip.id]);
-  const late = closure ? [missed(`${closure} was closed while it lay ${slip.where}.`)] : [];
+  const late = closure ? [missed(say`${closure} was closed while it lay ${slip.where}.`)] : [];
   if (now.slips[slip.id] === 'seen') {
     const inHand =
       pieces(now.world, slip.line, 'in hand') + pieces(now.world, slip.line, 'in hand, off');
-    const open = inHand > 0 ? [missed('It was found, and nobody said so on the tablet.')] : [];
+    const open = inHand > 0 ? [missed(say`It was found, and nobody said so on the tablet.`)] : [];
     return [caught(slip.caught), ...late, ...open];
   }
   const isDeclared = current.missing.some(
     ({ line, why }) => line === slip.line && why === 'declared',
   );
   const declared = isDeclared
-    ? [caught('It was declared unaccounted for: the record hides nothing.')]
+    ? [caught(say`It was declared unaccounted for: the record hides nothing.`)]
     : [];
-  return [missed(slip.missed), missed(`It lay ${slip.where}.`), ...late, ...declared];
+  return [missed(slip.missed), missed(say`It lay ${slip.where}.`), ...late, ...declared];
 }
 
 const closureName = (current: Case, id: string | undefined): string | undefined =>
@@ -97,7 +98,7 @@ function ofLabel(
   if (now.slips[slip.id] === 'seen' && !wasRead)
     return accepted.length === 0
       ? [caught(slip.caught)]
-      : [missed(slip.missed), caught('The second person saw it when the label was read back.')];
+      : [missed(slip.missed), caught(say`The second person saw it when the label was read back.`)];
   return accepted.length === 0 ? [] : [missed(slip.missed)];
 }
 
@@ -105,36 +106,35 @@ function ofCounts(now: Followed, current: Case): readonly Finding[] {
   if (now.miscounts.length > 0)
     return now.miscounts.map((one) => missed(miscountWords(current, one)));
   const isCounted = now.live.some(({ type }) => type === 'countAgreed' || type === 'recounted');
-  return isCounted ? [caught('At every count you said what lay there.')] : [];
+  return isCounted ? [caught(say`At every count you said what lay there.`)] : [];
 }
 
 function miscountWords(current: Case, { moment, line, said, lay }: Miscount): string {
-  const when = moment === 'recount' ? 'a recount' : `the ${lower(momentName(current, moment))}`;
+  const when =
+    moment === 'recount' ? say`a recount` : say`the ${sayInside(momentName(current, moment))}`;
   const name = current.lines.get(line)?.name ?? line;
-  const lies = lay === 1 ? '1 lay there' : `${lay} lay there`;
-  return `At ${when} you said ${said} of ${name}; ${lies}.`;
+  const lies = lay === 1 ? say`1 lay there` : say`${lay} lay there`;
+  return say`At ${when} you said ${said} of ${name}; ${lies}.`;
 }
-
-const lower = (words: string): string => words.slice(0, 1).toLowerCase() + words.slice(1);
 
 function ofUntrue(now: Followed, current: Case): readonly Finding[] {
   const name = (line: string) => current.lines.get(line)?.name ?? line;
   return now.untrue.flatMap(({ what, line }) => {
     if (what === 'moved')
-      return [missed(`You recorded ${name(line)} as moved. Nobody had seen it.`)];
+      return [missed(say`You recorded ${name(line)} as moved. Nobody had seen it.`)];
     if (what === 'found')
-      return [missed(`You said that ${name(line)} was found. Nobody had found it.`)];
+      return [missed(say`You said that ${name(line)} was found. Nobody had found it.`)];
     return []; // a label is told with its slip
   });
 }
 
-const stepWords: Readonly<Record<DiscrepancyStep, string>> = {
-  'surgeon-told': 'telling the surgeon',
-  'record-read': 'reading the record back',
-  'field-searched': 'searching the field',
-  'room-searched': 'searching the room',
-  xray: 'the X-ray',
-};
+const stepWords = (): Readonly<Record<DiscrepancyStep, string>> => ({
+  'surgeon-told': say`telling the surgeon`,
+  'record-read': say`reading the record back`,
+  'field-searched': say`searching the field`,
+  'room-searched': say`searching the room`,
+  xray: say`the X-ray`,
+});
 
 /** Whether a discrepancy was gone about in the right way: told, read back, then searched. */
 const ofSearch =
@@ -145,8 +145,8 @@ const ofSearch =
     const left = first.filter((step) => !one.steps[step] || one.steps[step]?.skipped !== undefined);
     if (left.length === 0)
       return [
-        caught(`${name}: the surgeon was told and the record read back before it was settled.`),
+        caught(say`${name}: the surgeon was told and the record read back before it was settled.`),
       ];
-    const words = left.map((step) => stepWords[step]).join(' and ');
-    return [missed(`${name}: ${words} was left out.`)];
+    const words = left.map((step) => stepWords()[step]).join(say` and `);
+    return [missed(say`${name}: ${words} was left out.`)];
   };

@@ -1,5 +1,6 @@
 import type { Case, Differing, DiscrepancyStep } from '#engine/state.ts';
 import { discrepancySteps } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { type Followed, wrongLabelOf } from './follow.ts';
 import { sceneNow } from './sceneNow.ts';
 import type { LostPieces } from './script.ts';
@@ -32,9 +33,9 @@ export type Hand =
 export function told(now: Followed): Told {
   const { script, current } = now;
   const of = script.scenes.length;
-  if (!current) return words(now, { id: 'start', do: 'The case is being opened.' }, 0);
+  if (!current) return words(now, { id: 'start', do: say`The case is being opened.` }, 0);
   const { scene, index } = sceneNow(script, current, now.live);
-  if (!scene) return { ...words(now, over, of), isOver: true };
+  if (!scene) return { ...words(now, over(), of), isOver: true };
   const between = inBetween(now, current);
   if (between) return words(now, between, index);
   return { ...words(now, scene, index), hand: handOf(now, current) };
@@ -52,18 +53,18 @@ const words = (now: Followed, said: Said, done: number): Told => ({
   isOver: false,
 });
 
-const over: Said = {
+const over = (): Said => ({
   id: 'over',
-  do: 'The case has ended. See what was caught, and what was missed.',
-};
+  do: say`The case has ended. See what was caught, and what was missed.`,
+});
 
 /** What comes before the story goes on: a count that runs, something just found, a line that does not agree. */
 function inBetween(now: Followed, current: Case): Said | undefined {
   if (current.counts.running)
     return {
       id: 'counting',
-      do: 'Count what lies there, and tap that number.',
-      why: 'Piece by piece, and not from memory.',
+      do: say`Count what lies there, and tap that number.`,
+      why: say`Piece by piece, and not from memory.`,
     };
   return justFound(now, current) ?? differs(now, current);
 }
@@ -81,8 +82,8 @@ function justFound(now: Followed, current: Case): Said | undefined {
     id: `found/${slip.id}`,
     do: slip.found,
     why: isOpen
-      ? 'Say so on the tablet: Found it, and where it is now.'
-      : 'Say so on the tablet: it leaves the patient, off the field.',
+      ? say`Say so on the tablet: Found it, and where it is now.`
+      : say`Say so on the tablet: it leaves the patient, off the field.`,
   };
 }
 
@@ -94,14 +95,14 @@ function differs(now: Followed, current: Case): Said | undefined {
   if (one.stage === 'recount')
     return {
       id: `recount/${one.line}/${one.recounts}`,
-      do: `${name} does not agree. Count again what lies there, together.`,
-      why: 'The number stays hidden, so that you look and do not remember.',
+      do: say`${name} does not agree. Count again what lies there, together.`,
+      why: say`The number stays hidden, so that you look and do not remember.`,
     };
   if (one.streak > 0 || wasSettled(now, one))
     return {
       id: `again/${one.line}/${one.streak}`,
-      do: `Count ${name} again. It takes two recounts in a row that agree.`,
-      why: 'The first match may be luck.',
+      do: say`Count ${name} again. It takes two recounts in a row that agree.`,
+      why: say`The first match may be luck.`,
     };
   return searchSaid(one, name);
 }
@@ -116,28 +117,28 @@ function wasSettled(now: Followed, { line, entry }: Differing): boolean {
   );
 }
 
-const searchWords: Readonly<Record<DiscrepancyStep, readonly [string, string]>> = {
+const searchWords = (): Readonly<Record<DiscrepancyStep, readonly [string, string]>> => ({
   'surgeon-told': [
-    'Say it aloud to the surgeon, now. Then tap that it was said.',
-    'Nothing is closed while something is unaccounted for.',
+    say`Say it aloud to the surgeon, now. Then tap that it was said.`,
+    say`Nothing is closed while something is unaccounted for.`,
   ],
   'record-read': [
-    'Read the record back, entry by entry. Then tap that it was read.',
-    'Most of what is missing was put down somewhere, or written down wrongly.',
+    say`Read the record back, entry by entry. Then tap that it was read.`,
+    say`Most of what is missing was put down somewhere, or written down wrongly.`,
   ],
   'field-searched': [
-    'Ask the surgeon and the scrub to search the wound and the field. Then tap it.',
-    'Inside first: it is the only place where it can do harm.',
+    say`Ask the surgeon and the scrub to search the wound and the field. Then tap it.`,
+    say`Inside first: it is the only place where it can do harm.`,
   ],
   'room-searched': [
-    'It is not in the field. Search linen, bins, floor, needle box and pots. Then tap it.',
-    'Nothing leaves the room before it is found.',
+    say`It is not in the field. Search linen, bins, floor, needle box and pots. Then tap it.`,
+    say`Nothing leaves the room before it is found.`,
   ],
   xray: [
-    'It is not in the room either. Ask for an X-ray of the whole field.',
-    'A film that shows nothing settles nothing.',
+    say`It is not in the room either. Ask for an X-ray of the whole field.`,
+    say`A film that shows nothing settles nothing.`,
   ],
-};
+});
 
 function searchSaid(open: Differing, name: string): Said {
   const step = discrepancySteps.find((one) => open.steps[one] === undefined);
@@ -145,16 +146,16 @@ function searchSaid(open: Differing, name: string): Said {
   if (isOver && (step === undefined || discrepancySteps.indexOf(step) > 1))
     return {
       id: `amend/${open.line}`,
-      do: `There is more of ${name} than the record knows. Amend it: scrub, circulator and surgeon.`,
-      why: 'One too many hides one that is missing. Say which pack nobody looked into.',
+      do: say`There is more of ${name} than the record knows. Amend it: scrub, circulator and surgeon.`,
+      why: say`One too many hides one that is missing. Say which pack nobody looked into.`,
     };
   if (!step)
     return {
       id: `declare/${open.line}`,
-      do: `${name} is nowhere. Count it once more, or declare it with the surgeon.`,
-      why: 'What is declared stays in the record, on every page.',
+      do: say`${name} is nowhere. Count it once more, or declare it with the surgeon.`,
+      why: say`What is declared stays in the record, on every page.`,
     };
-  const [what, why] = searchWords[step];
+  const [what, why] = searchWords()[step];
   return { id: `search/${open.line}/${step}`, do: what, why };
 }
 

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { converted, type TakenOut, type Wish } from './converted.ts';
 import { HandoverPage, RecordPage } from './RecordPage.tsx';
 import { tableNames } from './tables/tables.ts';
@@ -14,16 +15,16 @@ export function makeRecordKit(css: string, codeOf: (head: string) => string) {
   return {
     codeOf,
     pages: [
-      { id: 'record', name: 'Record', page: RecordPage },
-      { id: 'handover', name: 'Hand-over note', page: HandoverPage },
+      { id: 'record', name: say`Record`, page: RecordPage },
+      { id: 'handover', name: say`Hand-over note`, page: HandoverPage },
     ],
     outputs: [
-      output('html', 'A page', 'HTML, to read in any browser', { form: 'html' }),
-      output('json', 'All of it as data', 'JSON', { form: 'json' }),
-      output('fhir', 'For another system', 'FHIR R4, a document', { form: 'fhir' }),
-      output('csv', 'All tables', 'CSV, one file for a spreadsheet', { form: 'csv' }),
+      output('html', say`A page`, say`HTML, to read in any browser`, { form: 'html' }),
+      output('json', say`All of it as data`, 'JSON', { form: 'json' }),
+      output('fhir', say`For another system`, say`FHIR R4, a document`, { form: 'fhir' }),
+      output('csv', say`All tables`, say`CSV, one file for a spreadsheet`, { form: 'csv' }),
       ...tableNames.map((only) =>
-        output(`csv-${only}`, `Table of ${only}`, 'CSV', { form: 'csv', only }),
+        output(`csv-${only}`, say`Table of ${only}`, 'CSV', { form: 'csv', only }),
       ),
     ],
   };

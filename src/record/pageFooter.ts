@@ -1,9 +1,13 @@
 import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import type { Case } from '#engine/state.ts';
+import { say, sayOf } from '#words/say.ts';
 
 /** What stands at the foot of every page: whose record it is, and how it ended. */
-export const footerWords = (current: Case, code: string): string =>
-  `${current.practice ? 'PRACTICE, not a patient · ' : ''}${current.patient.name}, ${current.patient.number} · ${verdictWords[verdictOf(current)]} · ${code}`;
+export function footerWords(current: Case, code: string): string {
+  const { name, number } = current.patient;
+  const practice = current.practice ? say`PRACTICE, not a patient · ` : '';
+  return `${practice}${name}, ${number} · ${sayOf(verdictWords[verdictOf(current)])} · ${code}`;
+}
 
 /** A browser without page margins prints the page without the line; the first page says it in any case. */
 export const footerCss = (words: string): string =>

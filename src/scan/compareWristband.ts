@@ -1,4 +1,5 @@
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { elementValue } from './gs1.ts';
 import type { Scan } from './readScan.ts';
 
@@ -25,20 +26,20 @@ export type WristbandScanned =
 export function compareWristband({ patient }: Case, scan: Scan): WristbandScanned {
   const said = numberIn(scan);
   if (said === undefined) {
-    const sentence = 'That is not a wristband that can be read here. Read name and number aloud.';
+    const sentence = say`That is not a wristband that can be read here. Read name and number aloud.`;
     return { agrees: false, isOther: false, sentence };
   }
   if (folded(said) === folded(patient.number)) return { agrees: true };
   const bare = { agrees: false, isOther: true, said } as const;
-  const whose = `This case is of ${patient.name}, ${patient.number}.`;
+  const whose = say`This case is of ${patient.name}, ${patient.number}.`;
   if (scan.kind === 'plain' && !isAlike(said, patient.number)) {
-    const asked = 'If that was a wristband, it is of another patient. Was it one?';
-    return { ...bare, isSure: false, sentence: `A code says ${short(said)}. ${whose} ${asked}` };
+    const asked = say`If that was a wristband, it is of another patient. Was it one?`;
+    return { ...bare, isSure: false, sentence: say`A code says ${short(said)}. ${whose} ${asked}` };
   }
   return {
     ...bare,
     isSure: true,
-    sentence: `Stop. The wristband says ${short(said)}. ${whose} ${findOut}`,
+    sentence: say`Stop. The wristband says ${short(said)}. ${whose} ${findOut()}`,
   };
 }
 
@@ -47,7 +48,7 @@ function numberIn(scan: Scan): string | undefined {
   return scan.kind === 'gs1' ? elementValue(scan.elements, '8018') : undefined;
 }
 
-const findOut = 'Find out who this is before anything else is done.';
+const findOut = () => say`Find out who this is before anything else is done.`;
 
 /** Case and spaces do not make a number another one. */
 const folded = (words: string): string => words.replace(/\s+/g, '').toLowerCase();

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { type Day, dayOf } from './days.ts';
 import { type Identifier, identifierAt, isOfKnownLength } from './identifiers.ts';
 
@@ -24,18 +25,18 @@ const allowed = /^[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]+$/;
  */
 export function parseElements(data: string, scannedAt: string): Elements {
   let rest = data.startsWith(separator) ? data.slice(1) : data;
-  if (rest === '') return wrong('The code is empty.');
+  if (rest === '') return wrong(say`The code is empty.`);
   const elements: Gs1Element[] = [];
   while (rest !== '') {
     const identifier = identifierAt(rest);
     if (!identifier)
-      return wrong(`The code has a part that is not known here: ${rest.slice(0, 4)}…`);
+      return wrong(say`The code has a part that is not known here: ${rest.slice(0, 4)}…`);
     const taken = valueAt(rest.slice(identifier.ai.length), identifier);
     const fault = faultIn(identifier, taken.value, scannedAt);
     if (fault !== undefined) return wrong(fault);
     const before = elements.find(({ ai }) => ai === identifier.ai);
     if (before && before.value !== taken.value)
-      return wrong(`The code says ${identifier.name.toLowerCase()} twice, differently.`);
+      return wrong(say`The code says ${identifier.name.toLowerCase()} twice, differently.`);
     if (!before) elements.push({ ai: identifier.ai, name: identifier.name, value: taken.value });
     rest = taken.rest;
   }
@@ -61,16 +62,17 @@ function valueAt(data: string, { ai, max }: Identifier): Taken {
 function faultIn(identifier: Identifier, value: string, scannedAt: string): string | undefined {
   const { name, form, min, max, checked, date } = identifier;
   const what = `${name} (${identifier.ai})`;
-  if (value === '') return `${what} is empty.`;
-  if (value.length < min) return `${what} is too short: ${value}.`;
-  if (value.length > max) return `${what} is too long: ${value}.`;
-  if (form === 'digits' && !/^\d+$/.test(value)) return `${what} is not made of digits: ${value}.`;
-  if (!allowed.test(value)) return `${what} has a sign that may not be in it.`;
+  if (value === '') return say`${what} is empty.`;
+  if (value.length < min) return say`${what} is too short: ${value}.`;
+  if (value.length > max) return say`${what} is too long: ${value}.`;
+  if (form === 'digits' && !/^\d+$/.test(value))
+    return say`${what} is not made of digits: ${value}.`;
+  if (!allowed.test(value)) return say`${what} has a sign that may not be in it.`;
   if (checked && !hasCheckDigit(ownNumber(identifier, value)))
-    return `${what} has a wrong check digit: ${value}. It was misread, or misprinted.`;
-  if (date && !dayOf(value, scannedAt)) return `${what} is no day: ${value}.`;
+    return say`${what} has a wrong check digit: ${value}. It was misread, or misprinted.`;
+  if (date && !dayOf(value, scannedAt)) return say`${what} is no day: ${value}.`;
   if (date === 'day-and-time' && !/^\d{4}(0[1-9]|[12]\d|3[01])([01]\d|2[0-3])[0-5]\d$/.test(value))
-    return `${what} is no time: ${value}.`;
+    return say`${what} is no time: ${value}.`;
   return undefined;
 }
 
@@ -84,9 +86,9 @@ function oddCompany(elements: readonly Gs1Element[]): string | undefined {
   for (const { ai, name } of elements) {
     const identifier = identifierAt(ai);
     const beside = identifier?.excludes?.find((other) => there.has(other));
-    if (beside !== undefined) return `${name} (${ai}) cannot stand beside (${beside}).`;
+    if (beside !== undefined) return say`${name} (${ai}) cannot stand beside (${beside}).`;
     const isLonely = identifier?.needs?.every((set) => !set.every((other) => there.has(other)));
-    if (isLonely) return `${name} (${ai}) stands alone: the number of the item is missing.`;
+    if (isLonely) return say`${name} (${ai}) stands alone: the number of the item is missing.`;
   }
   return undefined;
 }

@@ -1,5 +1,6 @@
 import { labelOf } from '#engine/specimens/labelOf.ts';
 import type { Case, Specimen } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { fnv64 } from './fnv64.ts';
 import { checkDigit } from './gs1.ts';
 
@@ -45,26 +46,29 @@ export type LabelScanned =
   | { readonly is: 'right' }
   | { readonly is: 'wrong'; readonly sentence: string };
 
-const said = {
-  misread: 'The label was misread. Scan it again, or type what it says.',
-  otherCase: 'Stop. This label is of another patient. Take the pot away from this case.',
-  noSpecimen: 'This label is of a specimen that this case does not have.',
-} as const;
+const said = () =>
+  ({
+    misread: say`The label was misread. Scan it again, or type what it says.`,
+    otherCase: say`Stop. This label is of another patient. Take the pot away from this case.`,
+    noSpecimen: say`This label is of a specimen that this case does not have.`,
+  }) as const;
 
 const wrong = (sentence: string): LabelScanned => ({ is: 'wrong', sentence });
 
 /** Compares a scanned label with the one that this specimen must carry, and says what is different. */
 export function compareLabel(current: Case, specimen: Specimen, text: string): LabelScanned {
   const code = readLabelCode(text);
-  if (!code) return wrong(said.misread);
+  if (!code) return wrong(said().misread);
   const wanted = readLabelCode(labelCodeOf(current, specimen));
-  if (code.ofCase !== wanted?.ofCase) return wrong(said.otherCase);
+  if (code.ofCase !== wanted?.ofCase) return wrong(said().otherCase);
   const other = Object.values(current.specimens)[Number(code.ofSpecimen) - 1];
-  if (other === undefined) return wrong(said.noSpecimen);
+  if (other === undefined) return wrong(said().noSpecimen);
   if (other.id !== specimen.id)
-    return wrong(`Stop. This label is of ${other.letter} ${other.name}. It is on the wrong pot.`);
+    return wrong(
+      say`Stop. This label is of ${other.letter} ${other.name}. It is on the wrong pot.`,
+    );
   if (code.ofWords !== wanted.ofWords)
-    return wrong('This label was printed before something on it was changed. Print it again.');
+    return wrong(say`This label was printed before something on it was changed. Print it again.`);
   return { is: 'right' };
 }
 
@@ -81,10 +85,10 @@ export function labelAnywhere(current: Case, text: string): LabelAnywhere {
     sentence,
   });
   const code = readLabelCode(text);
-  if (!code) return no(said.misread);
-  if (code.ofCase !== hashDigits(current.id, 10)) return no(said.otherCase, true);
+  if (!code) return no(said().misread);
+  if (code.ofCase !== hashDigits(current.id, 10)) return no(said().otherCase, true);
   const specimen = Object.values(current.specimens)[Number(code.ofSpecimen) - 1];
-  if (!specimen) return no(said.noSpecimen);
+  if (!specimen) return no(said().noSpecimen);
   const compared = compareLabel(current, specimen, text);
   return compared.is === 'right' ? { is: 'here', specimen } : no(compared.sentence);
 }

@@ -1,4 +1,5 @@
 import { unreachable } from '#engine/assert.ts';
+import { say } from '#words/say.ts';
 import type { Day } from './days.ts';
 import { elementValue, expiryOf, readable } from './gs1.ts';
 import type { Scan } from './readScan.ts';
@@ -25,15 +26,15 @@ export type PackScanned =
 export function packOf(scan: Scan, scannedAt: string): PackScanned {
   switch (scan.kind) {
     case 'unreadable':
-      return { ok: false, sentence: `${scan.sentence} Read the pack with your own eyes.` };
+      return { ok: false, sentence: say`${scan.sentence} Read the pack with your own eyes.` };
     case 'hibc':
-      return { ok: true, pack: { words: `HIBC ${scan.text}` } };
+      return { ok: true, pack: { words: say`HIBC ${scan.text}` } };
     case 'isbt128':
-      return { ok: true, pack: { words: `ISBT 128 ${scan.text}` } };
+      return { ok: true, pack: { words: say`ISBT 128 ${scan.text}` } };
     case 'label':
-      return { ok: false, sentence: 'That is the label of a specimen, not a pack.' };
+      return { ok: false, sentence: say`That is the label of a specimen, not a pack.` };
     case 'plain':
-      return { ok: false, sentence: 'That is no code of a pack that can be read here.' };
+      return { ok: false, sentence: say`That is no code of a pack that can be read here.` };
     case 'gs1':
       return ofElements(scan, scannedAt);
     default:
@@ -43,13 +44,13 @@ export function packOf(scan: Scan, scannedAt: string): PackScanned {
 
 function ofElements(scan: Extract<Scan, { kind: 'gs1' }>, scannedAt: string): PackScanned {
   const item = elementValue(scan.elements, '01') ?? elementValue(scan.elements, '8004');
-  if (item === undefined) return { ok: false, sentence: 'That code is of no pack.' };
+  if (item === undefined) return { ok: false, sentence: say`That code is of no pack.` };
   const expires = expiryOf(scan.elements, scannedAt);
   if (expires && expires.date < scannedAt.slice(0, 10)) {
     const when = expires.isMonthOnly
-      ? `at the end of ${expires.date.slice(0, 7)}`
-      : `on ${expires.date}`;
-    return { ok: false, sentence: `This pack expired ${when}. Set it aside, and take another.` };
+      ? say`at the end of ${expires.date.slice(0, 7)}`
+      : say`on ${expires.date}`;
+    return { ok: false, sentence: say`This pack expired ${when}. Set it aside, and take another.` };
   }
   const lot = elementValue(scan.elements, '10');
   const serial = elementValue(scan.elements, '21');
@@ -69,8 +70,8 @@ function ofElements(scan: Extract<Scan, { kind: 'gs1' }>, scannedAt: string): Pa
 export function lotWords({ lot, serial, expires, words }: Pack): string {
   const parts = [
     lot,
-    serial === undefined ? undefined : `serial ${serial}`,
-    expires === undefined ? undefined : `expires ${expires.date}`,
+    serial === undefined ? undefined : say`serial ${serial}`,
+    expires === undefined ? undefined : say`expires ${expires.date}`,
   ];
   const said = parts.filter((part) => part !== undefined).join(', ');
   return said === '' ? words : `${said}; ${words}`;

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { separator } from './gs1.ts';
 
 /** What stands on the set-up label: a made-up pack whose lot and serial hold what keyboards swap. */
@@ -21,22 +22,22 @@ export function proveScanner(sent: string): Proof {
   const data = /^\](?:d2|C1|Q3)/.test(sent) ? sent.slice(3) : sent;
   if (data === proofElements)
     return sent === data
-      ? bad('The scanner does not say what kind of code it read. Switch its AIM identifier on.')
+      ? bad(say`The scanner does not say what kind of code it read. Switch its AIM identifier on.`)
       : { ok: true };
   const bare = proofElements.replace(separator, '');
   if (data === bare)
-    return bad('The scanner drops the separator. Set it to send it as Ctrl+] or as Alt+029.');
+    return bad(say`The scanner drops the separator. Set it to send it as Ctrl+] or as Alt+029.`);
   const replaced = data.length > bare.length && data.startsWith(bare.slice(0, 32));
   const middle = data.slice(bare.indexOf('21qw'), -'21qw1290'.length);
   if (replaced && data.endsWith('21qw1290'))
     return bad(
-      `The scanner sends ${middle} for the separator. Set it to send Ctrl+], or tell this tablet.`,
+      say`The scanner sends ${middle} for the separator. Set it to send Ctrl+], or tell this tablet.`,
     );
   if (data.toLowerCase() === proofElements.toLowerCase())
-    return bad('The scanner changes capital letters. Its keyboard has Caps Lock on.');
+    return bad(say`The scanner changes capital letters. Its keyboard has Caps Lock on.`);
   if (data.length === proofElements.length)
     return bad(
-      'Letters or signs are swapped. The scanner is set to another keyboard than this tablet.',
+      say`Letters or signs are swapped. The scanner is set to another keyboard than this tablet.`,
     );
-  return bad('This is not the set-up label, or not all of it came.');
+  return bad(say`This is not the set-up label, or not all of it came.`);
 }

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { type Gs1Element, hasCheckDigit, parseElements, separator } from './gs1.ts';
 import { isLabelCode } from './labelCode.ts';
 import { isHibc, isIsbt } from './otherIssuers.ts';
@@ -31,7 +32,11 @@ export function readScan(raw: string, scannedAt: string): Scan {
   if (length !== undefined) return readRetail(raw, data, length);
   if (gs1Symbols.includes(symbol)) return readElements(raw, data, scannedAt);
   if (plainSymbols.test(symbol) && data !== '') return readPlain(raw, data);
-  return { kind: 'unreadable', raw, sentence: 'The scanner sent a code of a kind not known here.' };
+  return {
+    kind: 'unreadable',
+    raw,
+    sentence: say`The scanner sent a code of a kind not known here.`,
+  };
 }
 
 function readElements(raw: string, data: string, scannedAt: string): Scan {
@@ -42,11 +47,11 @@ function readElements(raw: string, data: string, scannedAt: string): Scan {
 
 function readRetail(raw: string, data: string, length: number): Scan {
   if (data.length !== length || !hasCheckDigit(data)) {
-    const sentence = 'The number of the item has a wrong check digit: it was misread.';
+    const sentence = say`The number of the item has a wrong check digit: it was misread.`;
     return { kind: 'unreadable', raw, sentence };
   }
   const value = data.padStart(14, '0');
-  return { kind: 'gs1', raw, elements: [{ ai: '01', name: 'Item number', value }] };
+  return { kind: 'gs1', raw, elements: [{ ai: '01', name: say`Item number`, value }] };
 }
 
 /** Without a symbology identifier only a whole string that begins with the number of an item is taken for GS1. */

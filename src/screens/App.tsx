@@ -10,6 +10,7 @@ import {
 } from 'solid-js';
 import type { Session } from '#session/createSession.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
+import { say } from '#words/say.ts';
 import { FaultScreen } from './FaultScreen.tsx';
 import { PracticeOffer, type PracticeProps, PracticeStrip } from './practiceParts.tsx';
 import type { RecordKit } from './recordKit.ts';
@@ -58,7 +59,7 @@ export function App(props: AppProps) {
   });
   return (
     <SessionContext.Provider value={view}>
-      <Suspense fallback={<p class="waiting">Opening…</p>}>
+      <Suspense fallback={<p class="waiting">{say`Opening…`}</p>}>
         <Switch
           fallback={
             <StartScreen
@@ -71,18 +72,18 @@ export function App(props: AppProps) {
             <FaultScreen />
           </Match>
           <Match when={view.state().stage === 'starting'}>
-            <p class="waiting">Reading the record…</p>
+            <p class="waiting">{say`Reading the record…`}</p>
           </Match>
           <Match when={view.state().route.screen === 'opening'}>
             <OpeningScreen sheets={sheets()} />
           </Match>
           <Match when={view.state().route.screen === 'library'}>
-            <Suspense fallback={<p class="waiting">Opening the sheets…</p>}>
+            <Suspense fallback={<p class="waiting">{say`Opening the sheets…`}</p>}>
               <LibraryScreen library={props.library} entries={sheets()} />
             </Suspense>
           </Match>
           <Match when={view.state().route.screen === 'afterwards'}>
-            <Suspense fallback={<p class="waiting">Reading the cases…</p>}>
+            <Suspense fallback={<p class="waiting">{say`Reading the cases…`}</p>}>
               <WithKit load={props.record}>{(kit) => <AfterwardsScreen record={kit} />}</WithKit>
             </Suspense>
           </Match>

@@ -12,6 +12,7 @@ import { Scroller } from '#parts/Scroller.tsx';
 import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
 import type { Notice as Said, SessionState } from '#session/state.ts';
+import { say } from '#words/say.ts';
 import { useCaseScans } from './caseScans.ts';
 import { clocksOf } from './clocks.ts';
 import { FollowsNotice } from './FollowsNotice.tsx';
@@ -46,7 +47,7 @@ export function CaseShell(props: CaseShellProps) {
       band={<CaseBand />}
       spine={<CaseSpine />}
       aside={props.aside ?? <CaseHolds />}
-      asideLabel={props.asideLabel ?? 'What holds'}
+      asideLabel={props.asideLabel ?? say`What holds`}
       foot={props.foot ?? <CaseFoot hand={props.hand}>{props.actions}</CaseFoot>}
       notice={<CaseNotice />}
     >
@@ -133,7 +134,7 @@ export function CaseFoot(props: { readonly children: JSX.Element; readonly hand?
     <Foot last={last()} back={<TakeBack />} hand={props.hand}>
       <Show when={state().notSaved}>
         <Button kind="danger" onPress={() => void session.retry()}>
-          Save again
+          {say`Save again`}
         </Button>
       </Show>
       {props.children}
@@ -148,10 +149,10 @@ function TakeBack() {
   return (
     <Button
       kind="plain"
-      whyNot={can() ? undefined : 'Nothing to take back'}
+      whyNot={can() ? undefined : say`Nothing to take back`}
       onPress={() => void session.send({ type: 'correct', last: 1 })}
     >
-      Take back
+      {say`Take back`}
     </Button>
   );
 }
@@ -195,4 +196,4 @@ const whatToDoOf = (notice: Said): string | undefined =>
   notice.kind === 'refused' ? todo(notice.refusal) : undefined;
 
 const todo = ({ code, whatToDo }: Refusal): string =>
-  code === 'held' ? 'Settle what stands in the list.' : whatToDo;
+  code === 'held' ? say`Settle what stands in the list.` : whatToDo;

@@ -1,5 +1,6 @@
 import { lazy, Match, Show, Suspense, Switch } from 'solid-js';
 import { isVeiled } from '#session/guard.ts';
+import { say } from '#words/say.ts';
 import { CaseScansContext, createCaseScans } from './caseScans.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
@@ -86,7 +87,7 @@ function OpenView(props: CaseViewProps) {
           <LeavingScreen />
         </Match>
         <Match when={is('paper')}>
-          <Suspense fallback={<p class="waiting">Laying out the paper…</p>}>
+          <Suspense fallback={<p class="waiting">{say`Laying out the paper…`}</p>}>
             <CasePaper />
           </Suspense>
         </Match>

@@ -4,6 +4,7 @@ import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { instantText } from '#session/browserPorts.ts';
 import { isFromPaper } from '#session/core.ts';
+import { say } from '#words/say.ts';
 import { doseCaution, tableWords } from './doseWords.ts';
 import './DoseControls.css';
 import { useCase, useSession } from './useSession.ts';
@@ -40,26 +41,26 @@ export function DoseControls(props: {
     <div class="dose">
       <div class="dose-what">
         <Button kind="plain" onPress={() => setAsking(true)}>
-          {name() ?? 'Which'}…
+          {name() ?? say`Which`}…
         </Button>
         <TableDose agent={agent()} />
       </div>
-      <fieldset class="row dose-times" aria-label="Started how long ago">
+      <fieldset class="row dose-times" aria-label={say`Started how long ago`}>
         <For each={minutesAgo}>
           {(minutes) => (
             <Button
               kind="plain"
-              whyNot={agent() ? undefined : 'Say which'}
+              whyNot={agent() ? undefined : say`Say which`}
               onPress={() => void give(minutes)}
             >
-              {minutes === 0 ? 'Just now' : `${minutes} min ago`}
+              {minutes === 0 ? say`Just now` : say`${minutes} min ago`}
             </Button>
           )}
         </For>
       </fieldset>
       <Show when={isAsking()}>
-        <Dialog title="Which antibiotic?" onClose={() => setAsking(false)}>
-          <ChoiceGrid label="Which" choices={current().sheet.medicines} onChoose={choose} />
+        <Dialog title={say`Which antibiotic?`} onClose={() => setAsking(false)}>
+          <ChoiceGrid label={say`Which`} choices={current().sheet.medicines} onChoose={choose} />
         </Dialog>
       </Show>
     </div>
@@ -79,11 +80,11 @@ function TableDose(props: { readonly agent: string }) {
       {(table) => (
         <div class="dose-table" data-known={table().isKnown ? 'yes' : 'no'}>
           <p class="dose-said">
-            {table().isKnown ? 'In the table: ' : '▲ '}
+            {table().isKnown ? say`In the table: ` : '▲ '}
             <strong>{table().said}</strong>
           </p>
           <p class="dose-how">{table().how}</p>
-          <p class="dose-how">{doseCaution}</p>
+          <p class="dose-how">{doseCaution()}</p>
         </div>
       )}
     </Show>

@@ -1,4 +1,5 @@
 import { Button } from '#parts/Button.tsx';
+import { say } from '#words/say.ts';
 import { saveFile } from './saveFile.ts';
 import { useSession } from './useSession.ts';
 
@@ -12,19 +13,18 @@ export function FaultScreen() {
   };
   return (
     <main class="plain-screen">
-      <h1>Recording has stopped</h1>
+      <h1>{say`Recording has stopped`}</h1>
       <p>
-        The program found a mistake of its own and stopped, so that nothing wrong is written.
-        Everything that was shown as saved is on this tablet. Go on counting on paper, and start the
-        program again.
+        {say`The program found a mistake of its own and stopped, so that nothing wrong is written. Everything that
+          was shown as saved is on this tablet. Go on counting on paper, and start the program again.`}
       </p>
       <p class="quiet">{state().fault}</p>
       <div class="row">
         <Button kind="primary" onPress={() => location.reload()}>
-          Start again
+          {say`Start again`}
         </Button>
         <Button kind="plain" onPress={() => void take()}>
-          Take the record out as a file
+          {say`Take the record out as a file`}
         </Button>
       </div>
     </main>

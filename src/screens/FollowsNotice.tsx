@@ -1,5 +1,6 @@
 import { Button } from '#parts/Button.tsx';
 import { Mark } from '#parts/Mark.tsx';
+import { say } from '#words/say.ts';
 import '#parts/Notice.css';
 import { useSession } from './useSession.ts';
 
@@ -12,11 +13,11 @@ export function FollowsNotice() {
         <Mark shape="held" />
       </span>
       <p class="notice-words">
-        <strong>This window follows.</strong> Another window writes this case.{' '}
-        <span class="notice-do">Write here only if nobody works at the other one.</span>
+        <strong>{say`This window follows.`}</strong> {say`Another window writes this case.`}{' '}
+        <span class="notice-do">{say`Write here only if nobody works at the other one.`}</span>
       </p>
       <Button kind="plain" onPress={() => void session.takeOver()}>
-        Write here
+        {say`Write here`}
       </Button>
     </div>
   );

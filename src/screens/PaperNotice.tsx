@@ -2,6 +2,7 @@ import { createSignal, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Mark } from '#parts/Mark.tsx';
+import { say } from '#words/say.ts';
 import '#parts/Notice.css';
 import { isFromPaper } from '#session/core.ts';
 import './PaperNotice.css';
@@ -18,7 +19,7 @@ export function PaperNotice() {
         </span>
         <TimeOnPaper />
         <Button kind="plain" onPress={() => session.markFromPaper(false)}>
-          That was all
+          {say`That was all`}
         </Button>
       </div>
     </Show>
@@ -30,11 +31,11 @@ function TimeOnPaper() {
   const [typed, setTyped] = createSignal('');
   const time = () => state().paperTime;
   const said = () => {
-    if (time() === 'none') return 'Entries say “from paper”, with the time of typing alone.';
+    if (time() === 'none') return say`Entries say “from paper”, with the time of typing alone.`;
     const at = time()?.slice(11, 16);
     return at
-      ? `Entries now carry ${at} of the paper beside the time of typing.`
-      : 'Each entry needs the time that stands beside it on the paper.';
+      ? say`Entries now carry ${at} of the paper beside the time of typing.`
+      : say`Each entry needs the time that stands beside it on the paper.`;
   };
   const write = (text: string) => {
     setTyped(text);
@@ -47,11 +48,11 @@ function TimeOnPaper() {
   return (
     <>
       <p class="notice-words" role="status">
-        <strong>From paper.</strong> {said()}
+        <strong>{say`From paper.`}</strong> {said()}
       </p>
-      <Field kind="time" label="Time on the paper" value={typed()} onInput={write} />
+      <Field kind="time" label={say`Time on the paper`} value={typed()} onInput={write} />
       <Button kind="plain" isPressed={time() === 'none'} onPress={sayNone}>
-        It has no time
+        {say`It has no time`}
       </Button>
     </>
   );

@@ -3,6 +3,7 @@ import { Dynamic } from 'solid-js/web';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { paperForm } from '#paper/form.ts';
+import { say } from '#words/say.ts';
 import '#paper/paper.css';
 import type { Leaf } from '#paper/tree.ts';
 import { Button } from '#parts/Button.tsx';
@@ -24,19 +25,19 @@ export function PaperPage(props: PaperPageProps) {
     <div class="record-screen">
       <header class="record-bar">
         <Button kind="plain" onPress={props.onBack}>
-          Back
+          {say`Back`}
         </Button>
         <p class="paper-words">
           {props.current
-            ? 'The case as it stands, on paper. The count sheet stays blank on purpose.'
-            : 'A blank form, to be kept for the day when the tablet cannot be used.'}
+            ? say`The case as it stands, on paper. The count sheet stays blank on purpose.`
+            : say`A blank form, to be kept for the day when the tablet cannot be used.`}
         </p>
         <span class="record-bar-gap" />
         <Button kind="primary" onPress={() => window.print()}>
-          Print
+          {say`Print`}
         </Button>
       </header>
-      <main class="record-scroller" tabindex="0" aria-label="Paper form">
+      <main class="record-scroller" tabindex="0" aria-label={say`Paper form`}>
         <PaperLeaf leaf={form()} />
       </main>
     </div>

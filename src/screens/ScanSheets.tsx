@@ -1,6 +1,7 @@
 import { Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
+import { say } from '#words/say.ts';
 import { type ScanStop, useCaseScans } from './caseScans.ts';
 import './scans.css';
 
@@ -18,7 +19,11 @@ export function ScanSheets() {
       </Show>
       <Show when={over()} keyed>
         {(said) => (
-          <Dialog title="What was scanned" onClose={scans.dismiss} closeWords="Understood">
+          <Dialog
+            title={say`What was scanned`}
+            onClose={scans.dismiss}
+            closeWords={say`Understood`}
+          >
             <p class="scan-said">{said.sentence}</p>
           </Dialog>
         )}
@@ -31,7 +36,7 @@ function Stop(props: { readonly stop: ScanStop }) {
   const scans = useCaseScans();
   return (
     <Dialog
-      title={props.stop.isSure ? 'Stop: everyone' : 'What was that?'}
+      title={props.stop.isSure ? say`Stop: everyone` : say`What was that?`}
       onClose={() => undefined}
       only={
         <Show
@@ -39,16 +44,16 @@ function Stop(props: { readonly stop: ScanStop }) {
           fallback={
             <>
               <Button kind="plain" onPress={() => scans.settle('other')}>
-                Not a wristband
+                {say`Not a wristband`}
               </Button>
               <Button kind="danger" onPress={() => scans.settle('band')}>
-                A wristband, of another patient
+                {say`A wristband, of another patient`}
               </Button>
             </>
           }
         >
           <Button kind="danger" size={112} onPress={() => scans.settle('seen')}>
-            Everyone has stopped
+            {say`Everyone has stopped`}
           </Button>
         </Show>
       }
@@ -59,8 +64,8 @@ function Stop(props: { readonly stop: ScanStop }) {
       </p>
       <Show when={props.stop.isSure}>
         <p class="quiet">
-          The record says that it was scanned, not whose number it was. Scan the right one and this
-          goes; nothing was entered for it.
+          {say`The record says that it was scanned, not whose number it was. Scan the right one and this goes;
+            nothing was entered for it.`}
         </p>
       </Show>
     </Dialog>

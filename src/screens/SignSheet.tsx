@@ -5,13 +5,15 @@ import { Dialog } from '#parts/Dialog.tsx';
 import { PinPad } from '#parts/PinPad.tsx';
 import { type Asking, turnOf } from '#session/asking.ts';
 import { personNamed } from '#session/signing.ts';
+import { say } from '#words/say.ts';
 import { useSession } from './useSession.ts';
 
-const reasons = [
-  { id: 'PIN forgotten', name: 'PIN forgotten' },
-  { id: 'Not set up on this tablet', name: 'Not set up on this tablet' },
-  { id: 'No time now', name: 'No time now' },
-] as const;
+const reasons = () =>
+  [
+    { id: 'PIN forgotten', name: say`PIN forgotten` },
+    { id: 'Not set up on this tablet', name: say`Not set up on this tablet` },
+    { id: 'No time now', name: say`No time now` },
+  ] as const;
 
 /** Asks for PINs. */
 export function SignSheet(props: { readonly asking: Asking }) {
@@ -42,12 +44,12 @@ export function SignSheet(props: { readonly asking: Asking }) {
         <>
           <Show when={name() === undefined && chosen() !== undefined}>
             <Button kind="plain" onPress={() => setChosen(undefined)}>
-              Somebody else
+              {say`Somebody else`}
             </Button>
           </Show>
           <Show when={props.asking.canGoWithout}>
             <Button kind="danger" isPressed={isWithout()} onPress={() => setWithout(!isWithout())}>
-              Without a PIN…
+              {say`Without a PIN…`}
             </Button>
           </Show>
         </>
@@ -56,22 +58,22 @@ export function SignSheet(props: { readonly asking: Asking }) {
       <Switch>
         <Match when={isWithout() || unknown()}>
           <p class="dialog-warning">
-            ◆ {unknown() ? `${unknown()} is not set up on this tablet. ` : ''}
+            ◆ {unknown() ? say`${unknown()} is not set up on this tablet. ` : ''}
             <Show
               when={props.asking.canGoWithout}
-              fallback={'This needs the PIN of somebody of the unit.'}
+              fallback={say`This needs the PIN of somebody of the unit.`}
             >
-              It is entered all the same, and the record says that no PIN was given. Why not?
+              {say`It is entered all the same, and the record says that no PIN was given. Why not?`}
             </Show>
           </p>
           <Show when={props.asking.canGoWithout}>
-            <ChoiceGrid label="Why without a PIN" choices={reasons} onChoose={goWithout} />
+            <ChoiceGrid label={say`Why without a PIN`} choices={reasons()} onChoose={goWithout} />
           </Show>
         </Match>
         <Match when={person()} keyed>
           {(one) => (
             <PinPad
-              label={`PIN of ${one.name}`}
+              label={say`PIN of ${one.name}`}
               digits={one.digits || undefined}
               isBusy={props.asking.isChecking}
               said={props.asking.failure}
@@ -81,7 +83,7 @@ export function SignSheet(props: { readonly asking: Asking }) {
         </Match>
         <Match when={name() === undefined}>
           <ChoiceGrid
-            label="Who confirms"
+            label={say`Who confirms`}
             choices={people().map((one) => ({
               id: one.id,
               name: one.name,
@@ -96,7 +98,7 @@ export function SignSheet(props: { readonly asking: Asking }) {
 }
 
 function sentenceOf({ names, done }: Asking): string {
-  if (names.length === 0) return 'Somebody of the unit confirms with a PIN.';
+  if (names.length === 0) return say`Somebody of the unit confirms with a PIN.`;
   const given = done.map((one) => `${one.how === 'pin' ? '✓' : '○'} ${one.name}`);
   const waiting = names.slice(done.length);
   return [...given, ...waiting].join('   ');

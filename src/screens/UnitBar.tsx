@@ -1,5 +1,6 @@
 import { Match, Switch } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from './useSession.ts';
 
 /** On the first screen: whether this tablet asks for PINs, and whether it is locked now. */
@@ -8,36 +9,36 @@ export function UnitBar() {
   const stage = () => state().unit.stage;
   const toPeople = () => void session.go({ screen: 'people' });
   return (
-    <section class="unit-bar" aria-label="People of this unit" data-stage={stage()}>
+    <section class="unit-bar" aria-label={say`People of this unit`} data-stage={stage()}>
       <Switch>
         <Match when={stage() === 'none'}>
-          <p>◇ This tablet asks nobody for a PIN and keeps cases unencrypted.</p>
+          <p>{say`◇ This tablet asks nobody for a PIN and keeps cases unencrypted.`}</p>
           <Button kind="plain" onPress={toPeople}>
-            Set up people…
+            {say`Set up people…`}
           </Button>
         </Match>
         <Match when={stage() === 'locked'}>
-          <p>■ Locked. Names of patients and closed cases need the PIN of somebody of the unit.</p>
+          <p>{say`■ Locked. Names of patients and closed cases need the PIN of somebody of the unit.`}</p>
           <Button kind="plain" onPress={toPeople}>
-            People…
+            {say`People…`}
           </Button>
-          <Button kind="primary" onPress={() => void session.confirm('Unlock the tablet')}>
-            Unlock
+          <Button kind="primary" onPress={() => void session.confirm(say`Unlock the tablet`)}>
+            {say`Unlock`}
           </Button>
         </Match>
         <Match when={stage() === 'lost'}>
-          <p>▲ This tablet has lost its own key. The code on paper brings closed cases back.</p>
+          <p>{say`▲ This tablet has lost its own key. The code on paper brings closed cases back.`}</p>
           <Button kind="primary" onPress={toPeople}>
-            People…
+            {say`People…`}
           </Button>
         </Match>
         <Match when={stage() === 'open'}>
-          <p>□ Open, by a PIN.</p>
+          <p>{say`□ Open, by a PIN.`}</p>
           <Button kind="plain" onPress={toPeople}>
-            People…
+            {say`People…`}
           </Button>
           <Button kind="plain" onPress={session.lock}>
-            Lock now
+            {say`Lock now`}
           </Button>
         </Match>
       </Switch>

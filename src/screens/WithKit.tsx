@@ -1,4 +1,5 @@
 import { createResource, type JSX, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import type { RecordKit } from './recordKit.ts';
 
 export type WithKitProps = {
@@ -10,7 +11,7 @@ export type WithKitProps = {
 export function WithKit(props: WithKitProps) {
   const [kit] = createResource(() => props.load());
   return (
-    <Show when={kit()} fallback={<p class="waiting">Laying out the record…</p>}>
+    <Show when={kit()} fallback={<p class="waiting">{say`Laying out the record…`}</p>}>
       {(ready) => props.children(ready())}
     </Show>
   );

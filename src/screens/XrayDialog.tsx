@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from './useSession.ts';
 
 export type XrayDialogProps = {
@@ -43,43 +44,50 @@ export function XrayDialog(props: XrayDialogProps) {
       actions={
         <Button
           kind="primary"
-          whyNot={isReady() ? undefined : 'Say who read it, what it shows, and whether all of it.'}
+          whyNot={
+            isReady() ? undefined : say`Say who read it, what it shows, and whether all of it.`
+          }
           onPress={() => void read()}
         >
-          Film read
+          {say`Film read`}
         </Button>
       }
     >
       <p class="dialog-warning">
-        ◆ A negative film never settles a count. Film a piece of the same kind beside it.
+        {say`◆ A negative film never settles a count. Film a piece of the same kind beside it.`}
       </p>
-      <Field kind="text" label="Read by" value={readBy()} onInput={setReadBy} />
+      <Field kind="text" label={say`Read by`} value={readBy()} onInput={setReadBy} />
       <Choices
-        label="Whole field shown"
+        label={say`Whole field shown`}
         choices={[
-          { id: 'yes', name: 'The whole field' },
-          { id: 'no', name: 'Not all of it' },
+          { id: 'yes', name: say`The whole field` },
+          { id: 'no', name: say`Not all of it` },
         ]}
         chosen={whole()}
         onChoose={setWhole}
       />
       <Choices
-        label="What it shows"
+        label={say`What it shows`}
         choices={[
-          { id: 'nothing', name: 'Nothing seen' },
-          { id: 'seen', name: 'Something seen' },
+          { id: 'nothing', name: say`Nothing seen` },
+          { id: 'seen', name: say`Something seen` },
         ]}
         chosen={result()}
         onChoose={setResult}
       />
       <Show when={props.canSkip}>
-        <Field kind="text" label="No film was taken, because" value={skip()} onInput={setSkip} />
+        <Field
+          kind="text"
+          label={say`No film was taken, because`}
+          value={skip()}
+          onInput={setSkip}
+        />
         <Button
           kind="danger"
-          whyNot={skip().trim() ? undefined : 'Say why first.'}
+          whyNot={skip().trim() ? undefined : say`Say why first.`}
           onPress={() => void leaveOut()}
         >
-          No film: it stays owed
+          {say`No film: it stays owed`}
         </Button>
       </Show>
     </Dialog>

@@ -1,6 +1,7 @@
 import { type Accessor, createContext, createEffect, createSignal, on, useContext } from 'solid-js';
 import { readScan, type Scan } from '#scan/readScan.ts';
 import { isVeiled } from '#session/guard.ts';
+import { say } from '#words/say.ts';
 import { type Heard, heardIn, otherBand } from './heardIn.ts';
 import { useSession } from './useSession.ts';
 
@@ -25,7 +26,7 @@ export type CaseScans = {
   readonly band: Accessor<{ readonly agrees: boolean; readonly at: string } | undefined>;
   /** Takes scans of its own kind for as long as whoever asks is on the screen; answers whether it took one. */
   readonly take: (taker: (scan: Scan) => boolean) => void;
-  readonly say: (sentence: string) => void;
+  readonly tell: (sentence: string) => void;
 };
 
 export const CaseScansContext = createContext<CaseScans>();
@@ -47,7 +48,7 @@ export function createCaseScans(): CaseScans {
   const [stop, setStop] = createSignal<ScanStop>();
   const [band, setBand] = createSignal<{ readonly agrees: boolean; readonly at: string }>();
 
-  const say = (sentence: string) =>
+  const tell = (sentence: string) =>
     setSaid({ sentence, isOver: document.querySelector('dialog[open]') !== null });
 
   function stopFor({ sentence, note, isBand }: Extract<Heard, { readonly is: 'stop' }>): void {
@@ -63,12 +64,12 @@ export function createCaseScans(): CaseScans {
     const now = session.now();
     const heard = heardIn(current, readScan(text, now), { isHidden: isVeiled(state()), now });
     if (heard.is === 'stop') stopFor(heard);
-    else if (heard.is === 'said') say(heard.sentence);
+    else if (heard.is === 'said') tell(heard.sentence);
     else if (heard.is === 'asked') setStop({ sentence: heard.sentence, isSure: false });
     else {
       setBand({ agrees: true, at: now });
       setStop(undefined);
-      say('The wristband is of this patient.');
+      tell(say`The wristband is of this patient.`);
     }
     return true;
   }
@@ -78,13 +79,13 @@ export function createCaseScans(): CaseScans {
   createEffect(on(changes, () => setSaid(undefined), { defer: true }));
   scans.take(hear);
   return {
-    ...{ said, stop, band, say },
+    ...{ said, stop, band, tell },
     dismiss: () => setSaid(undefined),
     settle: (as) => {
       setStop(undefined);
       if (as !== 'band') return;
-      const sentence = 'Stop. Find out who this is before anything else is done.';
-      stopFor({ is: 'stop', sentence, note: otherBand, isBand: true });
+      const sentence = say`Stop. Find out who this is before anything else is done.`;
+      stopFor({ is: 'stop', sentence, note: otherBand(), isBand: true });
     },
     take: (taker) =>
       scans.take((text) => stop() === undefined && taker(readScan(text, session.now()))),

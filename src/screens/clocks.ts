@@ -1,6 +1,7 @@
 import { redoseDueAt } from '#engine/checkpoints/prophylaxis.ts';
 import { minutesBetween } from '#engine/quantities.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 
 export type ClockView = {
   readonly value: string;
@@ -23,7 +24,7 @@ export function clocksOf(
   const since = current.incisionAt ? minutesBetween(current.incisionAt, now) : undefined;
   const saved = { value: savedAt?.slice(11, 16) ?? '–', label: 'saved' };
   return [
-    { value: since === undefined ? '–' : spanWords(since), label: 'since incision' },
+    { value: since === undefined ? '–' : spanWords(since), label: say`since incision` },
     doseClock(current, now),
     saved,
   ];
@@ -31,13 +32,13 @@ export function clocksOf(
 
 /** Unknown is said as unknown: a dash where there is no dose, or no interval for it. */
 function doseClock(current: Case, now: string): ClockView {
-  const label = 'until next dose';
+  const label = say`until next dose`;
   if (current.doses.length === 0) return { value: '–', label };
   const due = redoseDueAt(current);
-  if (due === undefined) return { value: 'none set', label };
+  if (due === undefined) return { value: say`none set`, label };
   const left = minutesBetween(now, due);
   if (left < 0)
-    return { value: `${spanWords(-left)} over`, label: 'next dose due', tone: 'missing' };
+    return { value: say`${spanWords(-left)} over`, label: say`next dose due`, tone: 'missing' };
   return left <= 15
     ? { value: spanWords(left), label, tone: 'held' }
     : { value: spanWords(left), label };

@@ -6,10 +6,12 @@ import { minutesBetween } from '#engine/quantities.ts';
 import type { Medicine } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { instantText } from '#session/browserPorts.ts';
+import { say } from '#words/say.ts';
 
 /** Wherever a number of the table stands. */
-export const doseCaution =
-  "The table knows no kidneys, no allergy and no other medicine. The hospital's own list and the anaesthetist decide.";
+export const doseCaution = () =>
+  say`The table knows no kidneys, no allergy and no other medicine. The hospital's own list and the anaesthetist
+    decide.`;
 
 /** What the table of the sheet gives this patient of a medicine. Where it is not known there is no number. */
 export type TableWords = {
@@ -23,24 +25,24 @@ export function tableWords(current: Case, medicine: Medicine, now: string): Tabl
   const { patient, sheet } = current;
   const dose = doseOf(medicine, { patient, policy: sheet.policy, on: now });
   if (!dose.known)
-    return { isKnown: false, said: 'Not known here: ask the anaesthetist', how: dose.sentence };
+    return { isKnown: false, said: say`Not known here: ask the anaesthetist`, how: dose.sentence };
   const isChild = yearsOld(patient.born, now) < sheet.policy.childUnderYears;
-  const whose = isChild ? childWords(dose, patient.weightKg) : 'An adult';
+  const whose = isChild ? childWords(dose, patient.weightKg) : say`An adult`;
   return { isKnown: true, said: milligrams(dose), how: `${whose}. ${medicine.source}.` };
 }
 
 function milligrams({ mg, upToMg, part }: Extract<TableDose, { known: true }>): string {
-  const range = upToMg === undefined ? `${mg} mg` : `${mg} to ${upToMg} mg`;
-  return part === undefined ? range : `${range} of ${part}`;
+  const range = upToMg === undefined ? say`${mg} mg` : say`${mg} to ${upToMg} mg`;
+  return part === undefined ? range : say`${range} of ${part}`;
 }
 
 function childWords(
   dose: Extract<TableDose, { known: true }>,
   weightKg: number | undefined,
 ): string {
-  const by = `A child, by ${weightKg} kg`;
-  const capped = dose.isCapped ? `${by}: the dose of an adult, never more` : by;
-  return dose.isOnce ? `${capped}; given once` : capped;
+  const by = say`A child, by ${weightKg} kg`;
+  const capped = dose.isCapped ? say`${by}: the dose of an adult, never more` : by;
+  return dose.isOnce ? say`${capped}; given once` : capped;
 }
 
 /** A medicine that was given, and its next dose. `due` is what the team should hear of now. */
@@ -68,22 +70,22 @@ export function nextDoses(current: Case, now: string): readonly NextDose[] {
       return {
         ...known,
         state: 'none',
-        said: 'No time in the table',
-        how: redose?.sentence ?? 'The sheet does not know it. Ask the anaesthetist.',
+        said: say`No time in the table`,
+        how: redose?.sentence ?? say`The sheet does not know it. Ask the anaesthetist.`,
       };
-    const hours = `${medicine?.redoseHours} h after it was started. ${medicine?.source}.`;
+    const hours = say`${medicine?.redoseHours} h after it was started. ${medicine?.source}.`;
     if (redose.state === 'bled') {
       const limit = current.sheet.policy.redoseBloodLossMl;
       return {
         ...known,
         state: 'due',
-        said: 'Next dose before its time',
-        how: `About ${redose.lossMl} mL lost since, more than ${limit} mL. ${medicine?.source}.`,
+        said: say`Next dose before its time`,
+        how: say`About ${redose.lossMl} mL lost since, more than ${limit} mL. ${medicine?.source}.`,
       };
     }
     const left = minutesBetween(now, redose.dueAt);
     const state = left <= 0 ? 'due' : left <= soonMinutes ? 'soon' : 'waits';
-    const words = left <= 0 ? 'Next dose due since' : 'Next dose due at';
+    const words = left <= 0 ? say`Next dose due since` : say`Next dose due at`;
     return { ...known, state, said: `${words} ${timeHere(redose.dueAt)}`, how: hours };
   });
 }

@@ -3,6 +3,7 @@ import { compareWristband } from '#scan/compareWristband.ts';
 import { labelAnywhere } from '#scan/labelCode.ts';
 import { packOf } from '#scan/packOf.ts';
 import type { Scan } from '#scan/readScan.ts';
+import { say } from '#words/say.ts';
 
 /** What a scan is to a case, on whatever screen it comes. */
 export type Heard =
@@ -20,10 +21,11 @@ export type Heard =
   | { readonly is: 'said'; readonly sentence: string };
 
 /** Whose the number was is not written down: it is somebody else's, and has no place in this record. */
-export const otherBand =
-  "Stopped: a wristband with another number than this patient's was scanned.";
-const otherLabel = "Stopped: the label of another patient's specimen was scanned.";
-const hiddenWords = 'Stop. The wristband is not of the patient of this case. Find out who this is.';
+export const otherBand = () =>
+  say`Stopped: a wristband with another number than this patient's was scanned.`;
+const otherLabel = () => say`Stopped: the label of another patient's specimen was scanned.`;
+const hiddenWords = () =>
+  say`Stop. The wristband is not of the patient of this case. Find out who this is.`;
 
 /**
  * What is to be made of a scan that no screen has asked for. Nothing that is said names a number of pieces.
@@ -39,9 +41,9 @@ export function heardIn(
   if (isWristband(scan)) {
     const compared = compareWristband(current, scan);
     if (compared.agrees) return { is: 'band' };
-    const sentence = isHidden ? hiddenWords : compared.sentence;
+    const sentence = isHidden ? hiddenWords() : compared.sentence;
     if (compared.isOther && compared.isSure)
-      return { is: 'stop', sentence, note: otherBand, isBand: true };
+      return { is: 'stop', sentence, note: otherBand(), isBand: true };
     return { is: 'asked', sentence };
   }
   return { is: 'said', sentence: otherwise(current, scan, now) };
@@ -51,12 +53,12 @@ function ofLabel(current: Case, text: string): Heard {
   const found = labelAnywhere(current, text);
   if (found.is === 'here') {
     const { letter, name } = found.specimen;
-    const whose = `That is the label of ${letter} ${name}, of this patient.`;
-    return { is: 'said', sentence: `${whose} Scan it where it is labelled.` };
+    const whose = say`That is the label of ${letter} ${name}, of this patient.`;
+    return { is: 'said', sentence: say`${whose} Scan it where it is labelled.` };
   }
   const { sentence, isOther } = found;
   return isOther
-    ? { is: 'stop', sentence, note: otherLabel, isBand: false }
+    ? { is: 'stop', sentence, note: otherLabel(), isBand: false }
     : { is: 'said', sentence };
 }
 
@@ -68,6 +70,6 @@ function otherwise(current: Case, scan: Scan, now: string): string {
   const pack = packOf(scan, now);
   if (!pack.ok) return pack.sentence;
   return current.counts.running
-    ? 'That is a pack. A count is running: nothing is added before it is agreed or broken off.'
-    : 'That is a pack. It is added on the counting frame: scan it there.';
+    ? say`That is a pack. A count is running: nothing is added before it is agreed or broken off.`
+    : say`That is a pack. It is added on the counting frame: scan it there.`;
 }

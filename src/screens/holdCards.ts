@@ -4,6 +4,7 @@ import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
 import type { Case } from '#engine/state.ts';
 import type { View } from '#session/route.ts';
+import { say } from '#words/say.ts';
 import { nextDoses } from './doseWords.ts';
 import { nextGate } from './gates.ts';
 
@@ -52,21 +53,21 @@ export function dueCards(current: Case, now: string): readonly HoldCard[] {
       id: `dose/${agent}`,
       code: 'dose-due',
       title: `${name}: ${said.slice(0, 1).toLowerCase()}${said.slice(1)}`,
-      detail: state === 'due' ? 'Tell the anaesthetist' : 'Soon: tell the anaesthetist',
+      detail: state === 'due' ? say`Tell the anaesthetist` : say`Soon: tell the anaesthetist`,
       tone: 'due',
       view: { name: 'dose' },
     }));
 }
 
 function titleOf(isCutting: boolean, gate: string, isHeld: boolean): string {
-  if (isCutting) return isHeld ? 'Incision waits for' : 'Ready for incision';
-  if (!isHeld) return 'Nothing open that I know of';
-  return gate === signOut ? 'Sign out is held' : 'Closure is held';
+  if (isCutting) return isHeld ? say`Incision waits for` : say`Ready for incision`;
+  if (!isHeld) return say`Nothing open that I know of`;
+  return gate === signOut ? say`Sign out is held` : say`Closure is held`;
 }
 
 function sentenceOf(open: number): string {
-  if (open === 0) return 'The last look is yours.';
-  return open === 1 ? '1 thing is open' : `${open} things are open`;
+  if (open === 0) return say`The last look is yours.`;
+  return open === 1 ? say`1 thing is open` : say`${open} things are open`;
 }
 
 /** Of what holds closure, what has to come before the incision. */
@@ -96,7 +97,7 @@ function insideCard(current: Case, inside: readonly Hold[]): HoldCard {
   return {
     id: 'piece-inside',
     code: 'piece-inside',
-    title: sum === 1 ? '1 piece in the patient' : `${sum} pieces in the patient`,
+    title: sum === 1 ? say`1 piece in the patient` : say`${sum} pieces in the patient`,
     detail: names.join(', '),
     tone: 'missing',
     view: { name: 'frame' },
@@ -110,7 +111,7 @@ function unsavedCard(sentence: string | undefined): readonly HoldCard[] {
   const card = {
     id: 'not-saved',
     code: 'not-saved',
-    title: 'Not saved',
+    title: say`Not saved`,
     detail: sentence,
   } as const;
   return [{ ...card, tone: 'missing', view: undefined }];
@@ -129,7 +130,7 @@ function doneCards(current: Case): readonly HoldCard[] {
     const at = current.checkpoints[checkpoint.id]?.finishedAt;
     return at === undefined
       ? []
-      : [{ id: checkpoint.id, title: `${checkpoint.name} complete`, at }];
+      : [{ id: checkpoint.id, title: say`${checkpoint.name} complete`, at }];
   });
   const counted = first ? [{ id: 'first', title: firstWords(first.lines), at: first.at }] : [];
   return [...checkpoints, ...counted]
@@ -144,7 +145,7 @@ function doneCards(current: Case): readonly HoldCard[] {
     }));
 }
 
-const firstWords = (lines: number): string => `First count agreed, ${lines} lines`;
+const firstWords = (lines: number): string => say`First count agreed, ${lines} lines`;
 
 /** The screen where a hold is settled. */
 function viewOf(current: Case, hold: Hold): View | undefined {

@@ -1,18 +1,19 @@
 import type { Sheet, Variant } from '#engine/sheet.ts';
+import { say } from '#words/say.ts';
 
 /** What the groups of variants are called on the screen; others by their own name in the sheet. */
-const names: Readonly<Record<string, string>> = {
-  stump: 'Stump control (not ranked; any other stays one tap away)',
-};
+const names = (): Readonly<Record<string, string>> => ({
+  stump: say`Stump control (not ranked; any other stays one tap away)`,
+});
 
 /** The heading over the variants of one group. */
 export const groupWords = (group: string): string =>
-  names[group] ?? `${group.slice(0, 1).toUpperCase()}${group.slice(1).replaceAll('-', ' ')}`;
+  names()[group] ?? `${group.slice(0, 1).toUpperCase()}${group.slice(1).replaceAll('-', ' ')}`;
 
 /** What a variant is about, for whoever chooses: what the team should know, and what is opened or left out for it. */
 export function variantWords(sheet: Sheet, variant: Variant): string | undefined {
   const { note, opens, without = {} } = variant;
-  const parts = [note, said('Opens', sheet, opens), said('Leaves out', sheet, without)];
+  const parts = [note, said(say`Opens`, sheet, opens), said(say`Leaves out`, sheet, without)];
   return parts.filter((part) => part !== undefined).join(' ') || undefined;
 }
 
@@ -31,7 +32,7 @@ function said(
   }
   if (things.size === 0) return undefined;
   const words = [...things].map(([name, { pieces, lines: kinds }]) =>
-    kinds > 1 ? `${name} in ${pieces} pieces` : `${pieces} ${name}`,
+    kinds > 1 ? say`${name} in ${pieces} pieces` : `${pieces} ${name}`,
   );
   return `${word} ${words.join(', ')}.`;
 }

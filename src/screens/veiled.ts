@@ -1,6 +1,7 @@
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 
-const hidden = 'Patient hidden';
+const hidden = () => say`Patient hidden`;
 const veils = new WeakMap<Case, Case>();
 
 /**
@@ -11,11 +12,11 @@ const veils = new WeakMap<Case, Case>();
 export function veiled(current: Case): Case {
   const known = veils.get(current);
   if (known) return known;
-  const veil = { ...current, patient: { ...current.patient, name: hidden, number: 'locked' } };
+  const veil = { ...current, patient: { ...current.patient, name: hidden(), number: 'locked' } };
   veils.set(current, veil);
   return veil;
 }
 
 /** Born, as it may be shown now. */
 export const bornShown = ({ patient }: Case): string =>
-  patient.name === hidden ? '–' : patient.born;
+  patient.name === hidden() ? '–' : patient.born;

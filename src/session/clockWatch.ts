@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import type { Clock } from './ports.ts';
 
 /** Smaller differences are the ordinary setting of a clock by its network. Units: milliseconds. */
@@ -29,7 +30,7 @@ export function createClockWatch({ steadyMs }: Clock): ClockWatch {
       }
       const offMs = wallMs - last.wallMs - (steadyMs() - last.steadyMs);
       if (offMs >= jumpLeastMs)
-        return `The clock of this tablet went ahead by ${minutes(offMs)}: it was set, or the tablet slept.`;
+        return say`The clock of this tablet went ahead by ${minutes(offMs)}: it was set, or the tablet slept.`;
       return -offMs >= jumpLeastMs ? setBack(-offMs) : undefined;
     },
     entered: (at) => {
@@ -39,6 +40,6 @@ export function createClockWatch({ steadyMs }: Clock): ClockWatch {
 }
 
 const setBack = (ms: number): string =>
-  `The clock of this tablet was set back by ${minutes(ms)}. The order of entries is right, times are not.`;
+  say`The clock of this tablet was set back by ${minutes(ms)}. The order of entries is right, times are not.`;
 
-const minutes = (ms: number): string => `${Math.round(ms / 60_000)} min`;
+const minutes = (ms: number): string => say`${Math.round(ms / 60_000)} min`;

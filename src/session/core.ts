@@ -1,4 +1,5 @@
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { createSessionStore, type SessionStore } from './createSessionStore.ts';
 import type { Ports, Rules } from './ports.ts';
 import { type Route, routeKey, routeText, startRoute } from './route.ts';
@@ -63,11 +64,11 @@ export const stillSaving = 'The last entry is not saved yet. The tablet is tryin
 /** Why nothing can be recorded now, in a sentence; undefined where something can. */
 export function whyNot(state: SessionState, current: Case | undefined): string | undefined {
   if (state.stage === 'fault')
-    return 'Recording has stopped. Start the program again; nothing saved is lost.';
+    return say`Recording has stopped. Start the program again; nothing saved is lost.`;
   if (state.notSaved !== undefined && state.notSaved !== stillSaving) return saveFirst;
-  if (state.follows) return 'Another window writes this case. This one follows it.';
-  if (state.damaged) return 'This record is damaged and takes no new entries.';
-  return current ? undefined : 'No case is open.';
+  if (state.follows) return say`Another window writes this case. This one follows it.`;
+  if (state.damaged) return say`This record is damaged and takes no new entries.`;
+  return current ? undefined : say`No case is open.`;
 }
 
 /** Said where the paper is typed in and no time of it was said. */

@@ -1,4 +1,5 @@
 import type { Command, OpenCase } from '#engine/case/events.ts';
+import { say } from '#words/say.ts';
 import { type Core, createCore, rememberedRoute } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
 import { createGuard, type Guard, notSigned } from './guard.ts';
@@ -127,8 +128,8 @@ function createActs(
     prepared: readonly Prepared[] = [],
   ): Promise<Outcome> {
     const isPractice = command.practice === true;
-    const signed = isPractice ? [] : await guard.anyone('Start a case', true);
-    if (signed === 'left') return notSigned;
+    const signed = isPractice ? [] : await guard.anyone(say`Start a case`, true);
+    if (signed === 'left') return notSigned();
     const caseId = `${isPractice ? 'practice-' : ''}${ports.ids.next()}`;
     const ready = isPractice ? undefined : await ports.vault?.receive(caseId);
     if (ready?.ok === false) return couldNot(ready.failure);
@@ -140,7 +141,7 @@ function createActs(
     // What is refused needs no PIN: the sentence is said at once.
     const isAsked = wanted !== undefined && recorder.canSend(command);
     const signed = isAsked ? await guard.ask(wanted, true) : [];
-    if (!signed) return notSigned;
+    if (!signed) return notSigned();
     const outcome = await recorder.send(command, by, signed);
     const after = state().current;
     if (outcome.ok && command.type === 'finish' && after) await ports.vault?.cases.end(after.id);

@@ -1,6 +1,7 @@
 import type { Command } from '#engine/case/events.ts';
 import type { Signature } from '#engine/decision.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import type { ToSign } from './asking.ts';
 import type { Core } from './core.ts';
 import type { Library } from './library.ts';
@@ -30,10 +31,10 @@ export const isVeiled = ({ unit, current }: SessionState): boolean =>
   (unit.stage === 'locked' || unit.stage === 'lost') && current?.practice !== true;
 
 /** The answer where a question for a PIN was left. */
-export const notSigned: Outcome = {
+export const notSigned = (): Outcome => ({
   ok: false,
-  failure: { code: 'not-signed', sentence: 'It was not confirmed, so nothing was entered.' },
-};
+  failure: { code: 'not-signed', sentence: say`It was not confirmed, so nothing was entered.` },
+});
 
 /** Makes the guard. Without a vault nobody is ever asked. */
 export function createGuard(core: Core, library: Library): Guard {

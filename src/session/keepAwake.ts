@@ -1,3 +1,5 @@
+import { say } from '#words/say.ts';
+
 /** Keeps the screen of the tablet awake while a case is open. */
 export type Awake = { readonly hold: () => void; readonly release: () => void };
 
@@ -21,7 +23,7 @@ export function keepAwake(said: (sentence: string) => void): Awake {
       });
       lock = held;
     } catch {
-      if (!hasSaid) said('This tablet cannot be kept awake. Set its screen not to sleep.');
+      if (!hasSaid) said(say`This tablet cannot be kept awake. Set its screen not to sleep.`);
       hasSaid = true;
     }
   }

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { type Core, saveFirst } from './core.ts';
 import { createListing, withNew } from './listing.ts';
 import { recover } from './recovery.ts';
@@ -79,8 +80,8 @@ export function createLibrary(core: Core): Library {
       });
       const isHere = imported.outcome === 'already-here';
       const sentence = isHere
-        ? 'This case is on the tablet already. Nothing was changed.'
-        : 'The case was brought in whole.';
+        ? say`This case is on the tablet already. Nothing was changed.`
+        : say`The case was brought in whole.`;
       return { ok: true, sentence };
     },
   };

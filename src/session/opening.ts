@@ -1,6 +1,7 @@
 import type { OpenCase } from '#engine/case/events.ts';
 import type { Signature } from '#engine/decision.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { type Core, saveFirst } from './core.ts';
 import type { Prepared } from './practising.ts';
 import type { Outcome, Recorder } from './recorder.ts';
@@ -37,7 +38,7 @@ export function createOpening(core: Core, recorder: Recorder): Opening {
   async function once(job: () => Promise<Outcome>): Promise<Outcome> {
     const isUnsaved = state().notSaved !== undefined;
     if (isBeginning || isUnsaved) {
-      const sentence = isUnsaved ? saveFirst : 'The case is being opened.';
+      const sentence = isUnsaved ? saveFirst : say`The case is being opened.`;
       return { ok: false, failure: { code: 'not-now', sentence } };
     }
     isBeginning = true;

@@ -1,4 +1,5 @@
 import type { NewPerson, Say } from '#vault/members.ts';
+import { say } from '#words/say.ts';
 import type { Core } from './core.ts';
 import type { Guard } from './guard.ts';
 
@@ -25,10 +26,10 @@ export type People = {
 
 type Policy = { readonly idleMinutes: number; readonly keepDays: number };
 
-const left: PeopleOutcome = {
+const left = (): PeopleOutcome => ({
   ok: false,
-  sentence: 'It was not confirmed, so nothing was changed.',
-};
+  sentence: say`It was not confirmed, so nothing was changed.`,
+});
 
 /** Makes it over the vault. Without one everything is answered with no. */
 export function createPeople({ ports: { vault }, state }: Core, guard: Guard): People {
@@ -38,7 +39,10 @@ export function createPeople({ ports: { vault }, state }: Core, guard: Guard): P
 
   const said = (done: Done | undefined): PeopleOutcome => {
     if (done?.ok) return done;
-    return { ok: false, sentence: done?.failure.sentence ?? 'There is no place for people here.' };
+    return {
+      ok: false,
+      sentence: done?.failure.sentence ?? say`There is no place for people here.`,
+    };
   };
 
   /** Does it in the name of somebody who gave a PIN. */
@@ -46,17 +50,17 @@ export function createPeople({ ports: { vault }, state }: Core, guard: Guard): P
     words: string,
     work: (by: readonly string[]) => Promise<Done> | undefined,
   ): Promise<PeopleOutcome> {
-    if (state().unit.isByCode) return said(await work(['recovery code']));
+    if (state().unit.isByCode) return said(await work([say`recovery code`]));
     const signed = await guard.anyone(words);
-    return signed === 'left' ? left : said(await work(signed.map(({ name }) => name)));
+    return signed === 'left' ? left() : said(await work(signed.map(({ name }) => name)));
   }
 
   return {
     add: async (person) =>
       state().unit.stage === 'none'
         ? said(await vault?.setUp(person))
-        : confirmed(`Set up ${person.name.trim()}`, (by) => vault?.add(person, by)),
-    leave: (person) => confirmed('Take a person off the list', (by) => vault?.leave(person, by)),
+        : confirmed(say`Set up ${person.name.trim()}`, (by) => vault?.add(person, by)),
+    leave: (person) => confirmed(say`Take a person off the list`, (by) => vault?.leave(person, by)),
     resetPin: async (person, pin, others) =>
       said(
         state().unit.isByCode
@@ -64,8 +68,8 @@ export function createPeople({ ports: { vault }, state }: Core, guard: Guard): P
           : await vault?.resetPin(person, pin, others),
       ),
     openByCode: async (typed) => said(await vault?.openByCode(typed)),
-    newCode: () => confirmed('Make a new code for paper', (by) => vault?.newCode(by)),
+    newCode: () => confirmed(say`Make a new code for paper`, (by) => vault?.newCode(by)),
     setPolicy: (policy) =>
-      confirmed('Change how this tablet is kept', (by) => vault?.setPolicy(policy, by)),
+      confirmed(say`Change how this tablet is kept`, (by) => vault?.setPolicy(policy, by)),
   };
 }

@@ -4,6 +4,7 @@ import { evolve } from '#engine/case/evolve.ts';
 import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
+import { say, sayOf } from '#words/say.ts';
 import { createClockWatch } from './clockWatch.ts';
 import {
   type Core,
@@ -222,7 +223,7 @@ function createWriter(core: Core, reload: Reload): Writer {
       unsaved = undefined;
       change({ saving: state().saving - 1, notSaved: undefined });
       await reload(caseId);
-      const sentence = 'Another window has written to this case. Look, then enter it again.';
+      const sentence = say`Another window has written to this case. Look, then enter it again.`;
       change({ notice: { kind: 'failed', sentence } });
       return saved;
     }
@@ -268,14 +269,15 @@ function publish(core: Core, next: Case | undefined, { decision, head, at }: Wri
   });
 }
 
-function notNow(core: Core, sentence: string): Outcome {
+function notNow(core: Core, why: string): Outcome {
+  const sentence = sayOf(why);
   core.change({ notice: { kind: 'failed', sentence } });
   return { ok: false, failure: { code: 'not-now', sentence } };
 }
 
 /** A bug of ours: nothing more is recorded until restart, and the record is kept. */
 function stopOn(core: Core, error: unknown): Outcome {
-  const sentence = error instanceof Error ? error.message : 'Something unexpected happened.';
+  const sentence = error instanceof Error ? error.message : say`Something unexpected happened.`;
   if (!(error instanceof Fault)) console.error(error);
   core.change({ stage: 'fault', fault: sentence });
   return { ok: false, failure: { code: 'fault', sentence } };

@@ -3,6 +3,7 @@ import { owedAfter } from '#engine/case/owedAfter.ts';
 import { verdictOf } from '#engine/closures/verdictOf.ts';
 import { replay } from '#engine/history/replay.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { parseEvents } from './parseEvents.ts';
 import type { JournalPort, Report } from './ports.ts';
 import type { CaseSummary, RecordedRow } from './state.ts';
@@ -43,15 +44,15 @@ export async function recover(
   for (const row of read.rows) {
     const events = parseEvents(row.events);
     if (!events) {
-      damaged = `Row ${row.seq} was written by another version, or is damaged. What came before is shown.`;
+      damaged = say`Row ${row.seq} was written by another version, or is damaged. What came before is shown.`;
       break;
     }
     parsed.push({ seq: row.seq, at: row.at, events });
   }
   const folded = replay(parsed);
   if (!folded.ok) {
-    damaged = `Row ${folded.row} does not follow on what came before: ${folded.sentence}.`;
-    if (read.rows.length === 0) damaged = nothingLeft;
+    damaged = say`Row ${folded.row} does not follow on what came before: ${folded.sentence}.`;
+    if (read.rows.length === 0) damaged = nothingLeft();
     parsed.length = Math.max(0, folded.row - 1);
   }
   const last = read.rows[parsed.length - 1];
@@ -65,14 +66,14 @@ export async function recover(
   };
 }
 
-const nothingLeft = 'No entry of this case can be read.';
+const nothingLeft = () => say`No entry of this case can be read.`;
 
 /** One line of the start screen. */
 export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
   const { current, damaged } = recovered;
   return {
     caseId,
-    patient: current?.patient.name ?? 'Unreadable',
+    patient: current?.patient.name ?? say`Unreadable`,
     number: current?.patient.number ?? '',
     title: current?.sheet.title ?? '',
     startedAt: current?.startedAt ?? '',
@@ -90,7 +91,7 @@ export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
 /** A case that only a PIN opens. */
 export const lockedSummary = (caseId: string): CaseSummary => ({
   caseId,
-  patient: 'Locked',
+  patient: say`Locked`,
   number: '',
   title: '',
   startedAt: '',

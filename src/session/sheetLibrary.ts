@@ -2,6 +2,7 @@ import type { Sheet } from '#engine/sheet.ts';
 import type { KeptSheet, SheetShelf } from '#journal/sheetShelf.ts';
 import type { DeskDifferences, DeskMistake, SheetDesk } from '#rehearsal/sheetDesk.ts';
 import type { ChangeSaid } from '#sheets/writeChange.ts';
+import { say } from '#words/say.ts';
 import type { SheetEntry } from './sheetEntry.ts';
 
 /** A sheet of the library: the one in use, and how it came here. */
@@ -74,7 +75,7 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
   const reader = makeReader({ desk, entryOf, versions });
 
   async function take(one: Extract<Candidate, { ok: true }>, by: string): Promise<Taken> {
-    if (by.trim() === '') return { ok: false, sentence: 'Say who takes it into use.' };
+    if (by.trim() === '') return { ok: false, sentence: say`Say who takes it into use.` };
     const { id, title, version } = one.sheet;
     const number = (versions(id)[0]?.number ?? 0) + 1;
     const meant = JSON.stringify(one.sheet);
@@ -86,7 +87,7 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
     } catch {
       return {
         ok: false,
-        sentence: 'It could not be kept on this tablet. The old one stays in use.',
+        sentence: say`It could not be kept on this tablet. The old one stays in use.`,
       };
     }
     hold([...kept, row]);
@@ -104,10 +105,10 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
         const read = await shelf.all();
         hold(read.kept);
         return read.unread > 0
-          ? `${read.unread} kept versions of sheets cannot be read.`
+          ? say`${read.unread} kept versions of sheets cannot be read.`
           : undefined;
       } catch {
-        return 'The sheets that were changed on this tablet cannot be read. Those that were shipped are shown.';
+        return say`The sheets that were changed on this tablet cannot be read. Those that were shipped are shown.`;
       }
     },
     versions,
@@ -153,7 +154,7 @@ function makeReader({
     again: async (id, number) => {
       const old = versions(id).find((one) => one.number === number);
       const { readText, shippedText } = await desk();
-      const words = old ? `version ${old.number} again` : 'the sheet as it is shipped';
+      const words = old ? say`version ${old.number} again` : say`the sheet as it is shipped`;
       return candidate(readText(old?.text ?? shippedText(id) ?? '', `${id}.yaml`), words);
     },
     textOf,

@@ -1,6 +1,7 @@
 import type { Command } from '#engine/case/events.ts';
 import { peopleFrom } from '#engine/people.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import type { ToSign } from './asking.ts';
 
 /**
@@ -14,34 +15,37 @@ export function signersOf(current: Case, command: Command): ToSign | undefined {
     case 'agree': {
       const { running } = current.counts;
       const people = running ? [running.scrub, running.circulator] : both;
-      return { words: 'Agree the count', names: peopleFrom(team, command.by ?? people) };
+      return { words: say`Agree the count`, names: peopleFrom(team, command.by ?? people) };
     }
     case 'recount':
-      return { words: 'Agree the recount', names: peopleFrom(team, command.by ?? both) };
+      return { words: say`Agree the recount`, names: peopleFrom(team, command.by ?? both) };
     case 'specimen':
       if (command.step === 'labelled')
         return {
-          words: 'Confirm the label',
+          words: say`Confirm the label`,
           names: peopleFrom(team, [command.by ?? 'circulator']),
         };
       if (command.step === 'readBack')
-        return { words: 'Confirm the read back', names: peopleFrom(team, [command.by ?? 'scrub']) };
+        return {
+          words: say`Confirm the read back`,
+          names: peopleFrom(team, [command.by ?? 'scrub']),
+        };
       return undefined;
     case 'close':
-      return { words: 'Ask to close', names: [team.surgeon] };
+      return { words: say`Ask to close`, names: [team.surgeon] };
     case 'declare':
       return {
-        words: 'Declare it unaccounted for',
+        words: say`Declare it unaccounted for`,
         names: peopleFrom(team, command.by ?? ['surgeon', 'circulator']),
       };
     case 'amend':
       return {
-        words: 'Amend the record',
+        words: say`Amend the record`,
         names: peopleFrom(team, command.by ?? ['scrub', 'circulator', 'surgeon']),
       };
     case 'waive':
       return {
-        words: 'Leave out the count',
+        words: say`Leave out the count`,
         names: peopleFrom(team, command.by ?? ['surgeon', 'circulator']),
       };
     default:

@@ -1,4 +1,5 @@
 import { minutesBetween } from '#engine/quantities.ts';
+import { say } from '#words/say.ts';
 import type { Core } from './core.ts';
 import type { Guard } from './guard.ts';
 import type { Library } from './library.ts';
@@ -18,12 +19,12 @@ export function whyNotRemove(
   now: string,
 ): string | undefined {
   const { keepDays } = state.unit.policy;
-  if (state.unit.stage !== 'open') return 'Somebody of the unit gives a PIN first.';
-  if (one.isLocked || !one.finishedAt) return 'The case has not ended.';
+  if (state.unit.stage !== 'open') return say`Somebody of the unit gives a PIN first.`;
+  if (one.isLocked || !one.finishedAt) return say`The case has not ended.`;
   if (state.unit.takenOut[one.caseId]?.head !== one.head)
-    return 'It was not taken out as a file since its last entry.';
+    return say`It was not taken out as a file since its last entry.`;
   if (minutesBetween(one.finishedAt, now) < keepDays * minutesADay)
-    return `Cases stay ${keepDays} days after their end.`;
+    return say`Cases stay ${keepDays} days after their end.`;
   return undefined;
 }
 
@@ -40,7 +41,7 @@ export function createTakeOut(core: Core, library: Library, guard: Guard): TakeO
 
   async function exportCase(caseId: string): Promise<string | undefined> {
     const isPractice = state().current?.id === caseId && state().current?.practice === true;
-    const signed = isPractice ? [] : await guard.anyone('Take the case out as a file');
+    const signed = isPractice ? [] : await guard.anyone(say`Take the case out as a file`);
     if (signed === 'left') return undefined;
     const text = await library.exportCase(caseId);
     const mark = await headOf(caseId);
@@ -59,7 +60,7 @@ export function createTakeOut(core: Core, library: Library, guard: Guard): TakeO
     if (!one || !vault) return;
     const sentence = whyNotRemove(state(), one, ports.clock.now());
     if (sentence) return change({ notice: { kind: 'failed', sentence } });
-    const signed = await guard.anyone('Take the case off this tablet for good');
+    const signed = await guard.anyone(say`Take the case off this tablet for good`);
     if (signed === 'left') return;
     await queued(async () => {
       const mark = { caseId, rows: one.rows, head: one.head };
@@ -77,9 +78,9 @@ export function createTakeOut(core: Core, library: Library, guard: Guard): TakeO
     exportCase,
     removeCase,
     importCase: async (text) => {
-      const signed = await guard.anyone('Bring in a case');
+      const signed = await guard.anyone(say`Bring in a case`);
       return signed === 'left'
-        ? { ok: false, sentence: 'It was not confirmed, so nothing was brought in.' }
+        ? { ok: false, sentence: say`It was not confirmed, so nothing was brought in.` }
         : library.importCase(text);
     },
   };

@@ -1,3 +1,5 @@
+import { sayOf } from '#words/say.ts';
+
 /** Why the vault did not do what was asked. `{name}` and `{seconds}` are filled in by `no`. */
 export const refusals = {
   'name-missing': 'Say the name.',
@@ -32,7 +34,7 @@ type Filling = { readonly name?: string; readonly waitMs?: number; readonly deta
 
 /** The answer "no" with the sentence of its code. */
 export function no(code: VaultCode, { name = '', waitMs, detail = '' }: Filling = {}): No {
-  const sentence = refusals[code]
+  const sentence = sayOf(refusals[code])
     .replace('{name}', name)
     .replace('{seconds}', String(Math.ceil((waitMs ?? 0) / 1000)))
     .replace('{detail}', detail)

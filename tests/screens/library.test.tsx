@@ -145,7 +145,7 @@ test('a line and a question are added in the words of the format', async () => {
   const { library } = await openSheet();
   const approved = { reason: 'Ours', 'approved-by': 'Prueba', 'approved-on': '2026-01-05' };
   const { changeKinds } = await import('#screens/library/changeKinds.ts');
-  const kind = (id: string) => changeKinds.find((one) => one.id === id);
+  const kind = (id: string) => changeKinds().find((one) => one.id === id);
   const line = kind('new-line')?.say('ports', {
     name: 'Towel clip, large',
     opening: '4',

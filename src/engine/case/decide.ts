@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { signOut } from '../applies.ts';
 import { unreachable } from '../assert.ts';
 import { decideCheckpoints } from '../checkpoints/decide.ts';
@@ -32,7 +33,7 @@ export function decide(current: Case, command: Command, context: Context): Decis
   if (hasId(current.ids, context.id)) return accept<CaseEvent>();
   if (current.finishedAt !== undefined && !isAllowedAfter(command)) return refuse('case-finished');
   if (hasLongText(command)) return refuse('too-long');
-  if (!isTimeOnPaper(context)) return refuse('not-a-time', 'on paper');
+  if (!isTimeOnPaper(context)) return refuse('not-a-time', say`on paper`);
   const decision = decideOne(current, command, { ...context, at: happenedAt(context) });
   if (!decision.ok) return decision;
   const entry = current.entry + 1;

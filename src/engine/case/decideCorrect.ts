@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { closuresOf } from '../applies.ts';
 import { holdsOf } from '../closures/holdsOf.ts';
 import { accept, type Decision, refuse } from '../decision.ts';
@@ -23,7 +24,7 @@ export function decideCorrect(current: Case, command: Correct): Decision<Correct
   if (parts.some((part) => !part.canTakeBack)) return refuse('not-taken-back', first.type);
   if (first.corrected) return refuse('already-corrected', String(wanted));
   const later = dependent(current, wanted, parts);
-  if (later !== undefined) return refuse('entry-depended-on', `Entry ${later}`);
+  if (later !== undefined) return refuse('entry-depended-on', say`Entry ${later}`);
   const { type: what, subject } = first;
   return accept<Corrected>({ type: 'corrected', corrects: wanted, what, subject });
 }

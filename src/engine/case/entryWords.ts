@@ -1,3 +1,4 @@
+import { say, sayAll, sayInside, sayOf } from '#words/say.ts';
 import { checkpointOf, closureOf } from '../applies.ts';
 import { unreachable } from '../assert.ts';
 import { momentName } from '../closures/holdsOf.ts';
@@ -23,7 +24,7 @@ export function entryWords(current: Case, event: CaseEvent): EntryWords {
 }
 
 const paperWords = (at: string | undefined): string =>
-  at === undefined ? 'from paper' : `from paper, ${at.slice(11, 16)}`;
+  at === undefined ? say`from paper` : say`from paper, ${at.slice(11, 16)}`;
 
 function wordsOf(current: Case, event: CaseEvent): EntryWords {
   switch (event.type) {
@@ -82,28 +83,31 @@ function movesWords(
   const subject = lineName(current, event.line);
   switch (event.type) {
     case 'added': {
-      const aside = event.setAside.map((n) => `a pack of ${n} set aside`).join(', ');
-      const opened = event.n > 0 ? `${event.n} added to the field` : 'nothing added';
+      const aside = event.setAside.map((n) => say`a pack of ${n} set aside`).join(', ');
+      const opened = event.n > 0 ? say`${event.n} added to the field` : say`nothing added`;
       return { subject, rest: aside ? `${opened}, ${aside}` : opened };
     }
     case 'moved': {
       const from = placeWords(current, event.from);
-      return { subject, rest: `${event.n} from ${from}${goneWords(current, event)}` };
+      return { subject, rest: say`${event.n} from ${from}${goneWords(current, event)}` };
     }
     case 'turned': {
-      const into = event.into === undefined ? '' : ` into ${event.into}`;
-      return { subject, rest: `${event.n} ${event.name.toLowerCase()}${into}` };
+      const into = event.into === undefined ? '' : say` into ${event.into}`;
+      return { subject, rest: `${event.n} ${sayInside(event.name)}${into}` };
     }
     case 'broken': {
-      const lengths = event.lengths ? ` (${event.lengths.join(' + ')} mm)` : '';
-      return { subject, rest: `broke into ${event.into} fragments${lengths}` };
+      const lengths = event.lengths ? say` (${event.lengths.join(' + ')} mm)` : '';
+      return { subject, rest: say`broke into ${event.into} fragments${lengths}` };
     }
     case 'carriedIn':
-      return { subject, rest: `${event.n} start in the patient (${event.from.replace('-', ' ')})` };
+      return {
+        subject,
+        rest: say`${event.n} start in the patient (${event.from.replace('-', ' ')})`,
+      };
     case 'explained':
-      return { subject, rest: `stays: ${leftWords(event)}` };
+      return { subject, rest: say`stays: ${leftWords(event)}` };
     case 'noneFound':
-      return { subject, rest: `${event.n} searched for, none found: ${event.reason}` };
+      return { subject, rest: say`${event.n} searched for, none found: ${event.reason}` };
     default:
       return unreachable(event);
   }
@@ -111,14 +115,14 @@ function movesWords(
 
 /** Where moved pieces went, so that a sentence comes of it. */
 function goneWords(current: Case, { to, with: with_ }: Of<'moved'>): string {
-  if (with_ !== undefined) return `, left with ${with_}`;
-  return to === 'stays' ? ', stays on purpose' : ` to ${placeWords(current, to)}`;
+  if (with_ !== undefined) return say`, left with ${with_}`;
+  return to === 'stays' ? say`, stays on purpose` : say` to ${placeWords(current, to)}`;
 }
 
 /** Where a piece lies. */
 function lyingWords(current: Case, place: Place): string {
-  if (isInside(place)) return `in ${placeWords(current, place)}`;
-  return place === 'table' ? 'on the table' : placeWords(current, place);
+  if (isInside(place)) return say`in ${placeWords(current, place)}`;
+  return place === 'table' ? say`on the table` : placeWords(current, place);
 }
 
 function leftWords(event: Of<'explained'>): string {
@@ -145,43 +149,43 @@ function countWords(
     case 'countBegun':
       return {
         subject: momentName(current, event.moment),
-        rest: `begun by ${event.scrub} and ${event.circulator}`,
+        rest: say`begun by ${event.scrub} and ${event.circulator}`,
       };
     case 'entered': {
       const { field, off } = event.found;
-      const apart = off > 0 ? `${field} in the field, ${off} off` : `${field}`;
-      return { subject: lineName(current, event.line), rest: `counted ${apart}` };
+      const apart = off > 0 ? say`${field} in the field, ${off} off` : `${field}`;
+      return { subject: lineName(current, event.line), rest: say`counted ${apart}` };
     }
     case 'countAgreed':
       return {
         subject: momentName(current, event.moment),
-        rest: `agreed by ${event.agreedBy.join(' and ')}, ${event.outcomes.length} lines`,
+        rest: say`agreed by ${sayAll(event.agreedBy)}, ${event.outcomes.length} lines`,
       };
     case 'countAbandoned':
-      return { subject: 'Count', rest: `broken off: ${event.reason}` };
+      return { subject: say`Count`, rest: say`broken off: ${event.reason}` };
     case 'recounted':
       return {
         subject: event.outcomes.map(({ line }) => lineName(current, line)).join(', '),
-        rest: `recounted by ${event.agreedBy.join(' and ')}`,
+        rest: say`recounted by ${sayAll(event.agreedBy)}`,
       };
     case 'relieved': {
-      const how = event.short ? 'stands in for' : 'takes over from';
-      return { subject: event.to, rest: `${how} ${event.from} as ${event.role}` };
+      const how = event.short ? say`stands in for` : say`takes over from`;
+      return { subject: event.to, rest: say`${how} ${event.from} as ${sayOf(event.role)}` };
     }
     case 'waived':
-      return { subject: momentName(current, event.moment), rest: `waived: ${event.reason}` };
+      return { subject: momentName(current, event.moment), rest: say`waived: ${event.reason}` };
     default:
       return unreachable(event);
   }
 }
 
-const stepWords: Readonly<Record<Of<'discrepancyStepped'>['step'], string>> = {
-  'surgeon-told': 'surgeon told',
-  'record-read': 'record read back',
-  'field-searched': 'wound and field searched',
-  'room-searched': 'room searched',
+const stepWords = (): Readonly<Record<Of<'discrepancyStepped'>['step'], string>> => ({
+  'surgeon-told': say`surgeon told`,
+  'record-read': say`record read back`,
+  'field-searched': say`wound and field searched`,
+  'room-searched': say`room searched`,
   xray: 'X-ray',
-};
+});
 
 function discrepancyWords(
   current: Case,
@@ -189,34 +193,34 @@ function discrepancyWords(
 ): EntryWords {
   switch (event.type) {
     case 'discrepancyStepped': {
-      const skipped = event.skipped === undefined ? '' : `, not done: ${event.skipped}`;
-      const rest = `${stepWords[event.step]}, ${event.doneBy}${skipped}`;
+      const skipped = event.skipped === undefined ? '' : say`, not done: ${event.skipped}`;
+      const rest = `${stepWords()[event.step]}, ${event.doneBy}${skipped}`;
       return { subject: lineName(current, event.line), rest };
     }
     case 'found':
       return {
         subject: lineName(current, event.line),
-        rest: `${event.n} found, now ${lyingWords(current, event.place)}`,
+        rest: say`${event.n} found, now ${lyingWords(current, event.place)}`,
       };
     case 'declared':
       return {
         subject: lineName(current, event.line),
-        rest: `${event.n} declared unaccounted for by ${event.agreedBy.join(' and ')}: ${event.reason}`,
+        rest: say`${event.n} declared unaccounted for by ${sayAll(event.agreedBy)}: ${event.reason}`,
       };
     case 'amended':
       return {
         subject: lineName(current, event.line),
-        rest: `baseline amended by ${event.n}, ${event.agreedBy.join(', ')}: ${event.reason}`,
+        rest: say`baseline amended by ${event.n}, ${event.agreedBy.join(', ')}: ${event.reason}`,
       };
     case 'xrayRead': {
-      const what = event.result === 'seen' ? 'something seen' : 'nothing seen';
-      const field = event.wholeField ? 'whole field' : 'not the whole field';
-      return { subject: 'X-ray', rest: `read by ${event.readBy}: ${what}, ${field}` };
+      const what = event.result === 'seen' ? say`something seen` : say`nothing seen`;
+      const field = event.wholeField ? say`whole field` : say`not the whole field`;
+      return { subject: 'X-ray', rest: say`read by ${event.readBy}: ${what}, ${field}` };
     }
     case 'xrayDeferred':
       return {
         subject: 'X-ray',
-        rest: `deferred by ${event.agreedBy.join(' and ')}: ${event.reason}`,
+        rest: say`deferred by ${sayAll(event.agreedBy)}: ${event.reason}`,
       };
     default:
       return unreachable(event);
@@ -231,26 +235,29 @@ function specimenWords(
   const subject = known ? `${known.letter} ${known.name}` : event.specimen;
   switch (event.type) {
     case 'specimenAdded':
-      return { subject: `${event.letter} ${event.name}`, rest: 'added to the specimens' };
+      return { subject: `${event.letter} ${event.name}`, rest: say`added to the specimens` };
     case 'specimenTaken': {
-      const pieces = event.pieces === 1 ? 'one piece' : `${event.pieces} pieces`;
-      const bag = event.bag === 'none' ? '' : `, bag ${event.bag}`;
-      return { subject, rest: `out, ${pieces}, ${event.whole ? 'whole' : 'not whole'}${bag}` };
+      const pieces = event.pieces === 1 ? say`one piece` : say`${event.pieces} pieces`;
+      const bag = event.bag === 'none' ? '' : say`, bag ${sayOf(event.bag)}`;
+      return {
+        subject,
+        rest: say`out, ${pieces}, ${event.whole ? say`whole` : say`not whole`}${bag}`,
+      };
     }
     case 'specimenContained':
-      return { subject, rest: `in pot ${event.pot}, ${event.medium || 'no medium'}` };
+      return { subject, rest: say`in pot ${event.pot}, ${sayOf(event.medium) || say`no medium`}` };
     case 'specimenLabelled':
-      return { subject, rest: `labelled by ${event.labelledBy}` };
+      return { subject, rest: say`labelled by ${event.labelledBy}` };
     case 'specimenReadBack': {
-      const result = event.agrees ? 'read back' : `read back, not so: ${event.reason ?? ''}`;
+      const result = event.agrees ? say`read back` : say`read back, not so: ${event.reason ?? ''}`;
       return { subject, rest: `${result}, ${event.readBy}` };
     }
     case 'specimenHandedOver':
-      return { subject, rest: `handed over to ${event.to}` };
+      return { subject, rest: say`handed over to ${event.to}` };
     case 'specimenNotTaken':
-      return { subject, rest: `not taken: ${event.reason}` };
+      return { subject, rest: say`not taken: ${event.reason}` };
     case 'specimenPartLeft':
-      return { subject, rest: `part stays: ${event.reason}` };
+      return { subject, rest: say`part stays: ${event.reason}` };
     default:
       return unreachable(event);
   }
@@ -269,24 +276,27 @@ function checkpointWords(
 ): EntryWords {
   switch (event.type) {
     case 'incised':
-      return { subject: 'Incision', rest: '' };
+      return { subject: say`Incision`, rest: '' };
     case 'dosed': {
       const agent = current.sheet.medicines.find((one) => one.id === event.agent);
-      const dose = event.mg === undefined ? '' : ` ${event.mg} mg`;
+      const dose = event.mg === undefined ? '' : say` ${event.mg} mg`;
       return {
         subject: agent?.name ?? event.agent,
-        rest: `given at ${event.givenAt.slice(11, 16)}${dose}`,
+        rest: say`given at ${event.givenAt.slice(11, 16)}${dose}`,
       };
     }
     default: {
       const checkpoint = checkpointOf(current, event.checkpoint);
       const subject = checkpoint?.name ?? event.checkpoint;
       if (event.type === 'checkpointBegun')
-        return { subject, rest: `led by ${event.leader}, present: ${event.present.join(', ')}` };
+        return { subject, rest: say`led by ${event.leader}, present: ${event.present.join(', ')}` };
       if (event.type === 'checkpointReopened')
-        return { subject, rest: `reopened: ${event.reason}` };
+        return { subject, rest: say`reopened: ${event.reason}` };
       if (event.type === 'checkpointFinished')
-        return { subject, rest: event.fast ? 'finished, faster than it can be said' : 'finished' };
+        return {
+          subject,
+          rest: event.fast ? say`finished, faster than it can be said` : say`finished`,
+        };
       const step = checkpoint?.steps.find((one) => one.id === event.step);
       return { subject: step?.short ?? event.step, rest: answerWords(step, event.answer) };
     }
@@ -299,9 +309,9 @@ function answerWords(step: Step | undefined, answer: Of<'answered'>['answer']): 
     case 'given':
       return givenWords(step, answer.value);
     case 'not-applicable':
-      return `does not apply: ${answer.reason}`;
+      return say`does not apply: ${answer.reason}`;
     case 'open':
-      return `left open by ${answer.name}: ${answer.reason}`;
+      return say`left open by ${answer.name}: ${answer.reason}`;
     default:
       return unreachable(answer);
   }
@@ -332,37 +342,40 @@ type Other = Of<
 function otherWords(current: Case, event: Other): EntryWords {
   switch (event.type) {
     case 'opened':
-      return { subject: 'Case opened', rest: event.sheet.title };
+      return { subject: say`Case opened`, rest: event.sheet.title };
     case 'variantChanged': {
       const variant = current.sheet.variants.find((one) => one.id === event.to);
-      return { subject: variant?.name ?? event.to, rest: 'is the plan now' };
+      return { subject: variant?.name ?? event.to, rest: say`is the plan now` };
     }
     case 'corrected':
       return {
-        subject: 'Taken back',
-        rest: `entry ${event.corrects}: ${correctedWords(current, event)}`,
+        subject: say`Taken back`,
+        rest: say`entry ${event.corrects}: ${correctedWords(current, event)}`,
       };
     case 'looked':
       return lookWords(current, event);
     case 'closed':
-      return { subject: closureOf(current, event.closure)?.name ?? 'Sign out', rest: 'closed' };
+      return { subject: closureOf(current, event.closure)?.name ?? say`Sign out`, rest: 'closed' };
     case 'reopened':
       return {
         subject: closureOf(current, event.closure)?.name ?? event.closure,
-        rest: `reopened: ${event.reason}`,
+        rest: say`reopened: ${event.reason}`,
       };
     case 'finished':
-      return { subject: 'Case ended', rest: '' };
+      return { subject: say`Case ended`, rest: '' };
     case 'noteWritten':
-      return { subject: 'Note', rest: event.text };
+      return { subject: say`Note`, rest: event.text };
     case 'weighed':
-      return { subject: lineName(current, event.line), rest: `${event.n} weigh ${event.wetG} g` };
+      return {
+        subject: lineName(current, event.line),
+        rest: say`${event.n} weigh ${event.wetG} g`,
+      };
     case 'fluidMeasured':
-      return { subject: `Fluid, ${event.kind}`, rest: `${event.ml} mL` };
+      return { subject: say`Fluid, ${sayOf(event.kind)}`, rest: say`${event.ml} mL` };
     case 'handedOver':
       return {
         subject: lineName(current, event.line),
-        rest: `handed over to ${event.to}: ${event.plan}`,
+        rest: say`handed over to ${event.to}: ${event.plan}`,
       };
     default:
       return unreachable(event);
@@ -380,5 +393,5 @@ function lookWords(current: Case, event: Of<'looked'>): EntryWords {
     const step = closure?.look.find((one) => one.id === id);
     return `${step?.short ?? id}: ${answerWords(step, answer)}`;
   });
-  return { subject: 'Last look', rest: words.join('; ') };
+  return { subject: say`Last look`, rest: words.join('; ') };
 }

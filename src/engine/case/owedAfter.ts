@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { mustComeOut } from '../moves/mustComeOut.ts';
 import type { Case, Specimen } from '../state.ts';
 
@@ -15,10 +16,11 @@ export type Owed = {
 };
 
 /** Pieces of a line, or a specimen, in words: what a note that settles it begins with. */
-const resultStart = ({ letter, name }: Specimen): string => `Result seen for ${letter} ${name} by `;
+const resultStart = ({ letter, name }: Specimen): string =>
+  say`Result seen for ${letter} ${name} by `;
 const withdrawnStart = ({ letter, name }: Specimen): string =>
-  `Result not seen for ${letter} ${name}: `;
-const removalStart = 'Taken out later: ';
+  say`Result not seen for ${letter} ${name}: `;
+const removalStart = () => say`Taken out later: `;
 
 /** The note by which a result is recorded as seen: by whom, and what follows. */
 export const resultSeenNote = (specimen: Specimen, by: string, follows: string): string =>
@@ -30,7 +32,7 @@ export const resultWithdrawnNote = (specimen: Specimen, why: string): string =>
 
 /** The note by which pieces that were left are recorded as taken out. Units: `n` whole pieces. */
 export const removalNote = (name: string, n: number, said: { by: string; how: string }): string =>
-  `${removalStart}${n} ${name} by ${said.by}: ${said.how}`;
+  say`${removalStart()}${n} ${name} by ${said.by}: ${said.how}`;
 
 /**
  * Everything that a case still owes. A specimen is owed once it was handed over; it stays so until the last note about
@@ -53,7 +55,7 @@ function resultsOwed(current: Case): readonly Owed[] {
       words: `${one.letter} ${one.name}, ${one.test}`,
       since: one.handedAt ?? current.lastAt,
       who: current.team.surgeon,
-      plan: `with ${one.handedTo ?? 'nobody named'}`,
+      plan: say`with ${one.handedTo ?? say`nobody named`}`,
     }));
 }
 
@@ -81,7 +83,7 @@ function removalsOwed(current: Case): readonly Owed[] {
         words: `${left} ${line.name}${where && `, ${where}`}`,
         since: first.at,
         who: handover?.to ?? current.team.surgeon,
-        plan: handover?.plan ?? 'no plan was recorded',
+        plan: handover?.plan ?? say`no plan was recorded`,
       } as const,
     ];
   });
@@ -90,8 +92,8 @@ function removalsOwed(current: Case): readonly Owed[] {
 /** Pieces of a line that notes say were taken out. */
 function removedOf(current: Case, name: string): number {
   return current.notes.reduce((sum, { text }) => {
-    const said = text.startsWith(removalStart) ? text.slice(removalStart.length) : '';
+    const said = text.startsWith(removalStart()) ? text.slice(removalStart().length) : '';
     const [, n = '0', rest = ''] = /^(\d{1,3}) (.*)$/s.exec(said) ?? [];
-    return rest.startsWith(`${name} by `) ? sum + Number(n) : sum;
+    return rest.startsWith(say`${name} by `) ? sum + Number(n) : sum;
   }, 0);
 }

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { dueAfter, lastDoses } from '../checkpoints/prophylaxis.ts';
 import { lossOf } from '../notes/lossOf.ts';
 import type { Case } from '../state.ts';
@@ -8,7 +9,8 @@ export type Redose =
   | { readonly agent: string; readonly state: 'bled'; readonly lossMl: number }
   | { readonly agent: string; readonly state: 'untimed'; readonly sentence: string };
 
-const untimed = 'The table gives no second dose of it. A very long case may need one: ask.';
+const untimed = () =>
+  say`The table gives no second dose of it. A very long case may need one: ask.`;
 
 /**
  * The next dose of every medicine given: at its time, or before it, when more blood was lost since than the policy
@@ -23,7 +25,7 @@ export function redosesOf(current: Case): readonly Redose[] {
   return lastDoses(current).map((dose): Redose => {
     const { agent } = dose;
     const dueAt = dueAfter(current, dose);
-    if (dueAt === undefined) return { agent, state: 'untimed', sentence: untimed };
+    if (dueAt === undefined) return { agent, state: 'untimed', sentence: untimed() };
     const { totalMl } = lossOf(current, dose.at);
     return totalMl > redoseBloodLossMl
       ? { agent, state: 'bled', lossMl: totalMl }

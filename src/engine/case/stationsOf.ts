@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { checkpointsOf, closuresOf, signOut } from '../applies.ts';
 import { momentName } from '../closures/holdsOf.ts';
 import type { Case } from '../state.ts';
@@ -61,18 +62,18 @@ function stopsOf(current: Case): readonly Stop[] {
   const innermost = closures[0]?.id ?? signOut;
   const operating: Stop = {
     id: 'operating',
-    name: 'Operating',
+    name: say`Operating`,
     at: current.closures[innermost]?.closedAt ?? current.checkpoints[signOut]?.finishedAt,
     kind: 'operating',
   };
   return [
-    { id: 'prepare', name: 'Prepare', at: current.startedAt, kind: 'prepare' },
+    { id: 'prepare', name: say`Prepare`, at: current.startedAt, kind: 'prepare' },
     ...early,
     first,
     ...timeOuts,
     operating,
     ...closings,
     ...late,
-    { id: 'record', name: 'Record', at: current.finishedAt, kind: 'record' },
+    { id: 'record', name: say`Record`, at: current.finishedAt, kind: 'record' },
   ];
 }

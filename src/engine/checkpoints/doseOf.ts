@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { yearsOld } from '../applies.ts';
 import type { ChildDose, Medicine, Policy } from '../sheet.ts';
 import type { Patient } from '../state.ts';
@@ -42,18 +43,18 @@ export function doseOf(medicine: Medicine, dosed: Dosed): TableDose {
   const isAdult = yearsOld(patient.born, on) >= policy.childUnderYears;
   const { doseMg, heavy, mgPerKg, isByDosingWeight } = medicine;
   if (isAdult && mgPerKg === undefined) {
-    if (doseMg === undefined) return unknown('The sheet has no dose of it.');
+    if (doseMg === undefined) return unknown(say`The sheet has no dose of it.`);
     if (heavy === undefined) return { ...given, mg: doseMg };
-    if (weightKg === undefined) return unknown('The weight is not known.');
+    if (weightKg === undefined) return unknown(say`The weight is not known.`);
     return { ...given, mg: weightKg >= heavy.fromKg ? heavy.doseMg : doseMg };
   }
-  if (weightKg === undefined) return unknown('The weight is not known.');
+  if (weightKg === undefined) return unknown(say`The weight is not known.`);
   if (isByDosingWeight && dosed.idealKg === undefined)
-    return unknown('It goes by dosing weight: the ideal weight is not known.');
+    return unknown(say`It goes by dosing weight: the ideal weight is not known.`);
   const kg = isByDosingWeight ? dosingWeightKg(weightKg, dosed.idealKg ?? weightKg) : weightKg;
   if (isAdult) return { ...given, mg: rounded((mgPerKg ?? 0) * kg) };
   const fits = medicine.child?.find((one) => fitsChild(one, patient.born, on, weightKg));
-  return fits ? childDose(medicine, fits, kg) : unknown('The table has no dose for this child.');
+  return fits ? childDose(medicine, fits, kg) : unknown(say`The table has no dose for this child.`);
 }
 
 /**

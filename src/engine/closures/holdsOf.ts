@@ -1,3 +1,4 @@
+import { say, sayOf } from '#words/say.ts';
 import { checkpointsOf, closuresOf, gatesOf, signOut } from '../applies.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { isExplained } from '../moves/isExplained.ts';
@@ -58,29 +59,29 @@ function checkpointHolds(current: Case, upTo: readonly Closure[], gate: string):
     .map((checkpoint) => ({
       code: 'checkpoint-open',
       about: checkpoint.id,
-      title: `${checkpoint.name} not finished`,
-      detail: 'Read it aloud together',
-      who: checkpoint.leader,
+      title: say`${checkpoint.name} not finished`,
+      detail: say`Read it aloud together`,
+      who: sayOf(checkpoint.leader),
       screen: 'checkpoint',
     }));
 }
 
 function baselineHolds(current: Case): readonly Hold[] {
   const { first, uncounted } = current.counts;
-  const bare = { code: 'baseline-open', who: 'scrub and circulator', screen: 'count' } as const;
+  const bare = { code: 'baseline-open', who: say`scrub and circulator`, screen: 'count' } as const;
   if (first === 'open')
     return [
       {
         ...bare,
         about: 'first',
-        title: 'First count not agreed',
-        detail: 'Count everything that is open',
+        title: say`First count not agreed`,
+        detail: say`Count everything that is open`,
       },
     ];
   const lines = Object.keys(uncounted).map((line) => current.lines.get(line)?.name ?? line);
   if (lines.length === 0) return [];
   return [
-    { ...bare, about: 'added', title: 'Opened and not counted in', detail: lines.join(', ') },
+    { ...bare, about: 'added', title: say`Opened and not counted in`, detail: lines.join(', ') },
   ];
 }
 
@@ -88,9 +89,9 @@ function reliefHolds(current: Case): readonly Hold[] {
   return current.counts.reliefDue.map((role) => ({
     code: 'relief-due',
     about: role,
-    title: 'Relief count not done',
-    detail: `${current.team[role]} has taken over as ${role}`,
-    who: 'scrub and circulator',
+    title: say`Relief count not done`,
+    detail: say`${current.team[role]} has taken over as ${sayOf(role)}`,
+    who: say`scrub and circulator`,
     screen: 'count',
   }));
 }
@@ -111,9 +112,9 @@ function differingHold(current: Case, open: Differing): Hold {
     return {
       code: 'count-differs',
       about: open.line,
-      title: `${name} does not agree`,
-      detail: open.streak > 0 ? 'Count it once more' : 'Count it again, roles swapped',
-      who: 'scrub and circulator',
+      title: say`${name} does not agree`,
+      detail: open.streak > 0 ? say`Count it once more` : say`Count it again, roles swapped`,
+      who: say`scrub and circulator`,
       screen: 'recount',
     };
   const pieces = Math.abs(open.difference);
@@ -121,9 +122,11 @@ function differingHold(current: Case, open: Differing): Hold {
   return {
     code: isShort ? 'line-short' : 'line-over',
     about: open.line,
-    title: `${name} ${isShort ? 'short' : 'over'} by ${pieces}`,
-    detail: isShort ? 'Find it, or X-ray and declare' : 'Find what was not recorded, and amend',
-    who: 'surgeon, scrub and circulator',
+    title: say`${name} ${isShort ? say`short` : say`over`} by ${pieces}`,
+    detail: isShort
+      ? say`Find it, or X-ray and declare`
+      : say`Find what was not recorded, and amend`,
+    who: say`surgeon, scrub and circulator`,
     screen: 'discrepancy',
   };
 }
@@ -140,15 +143,16 @@ function countHolds(current: Case, upTo: readonly Closure[], gate: string): read
   return [...moments].map((moment) => ({
     code: 'count-due',
     about: moment,
-    title: `${momentName(current, moment)} ${current.counts.done[moment] ? 'out of date' : 'not done'}`,
-    detail: current.counts.running?.moment === moment ? 'It is running' : 'Count together, aloud',
-    who: 'scrub and circulator',
+    title: `${momentName(current, moment)} ${current.counts.done[moment] ? say`out of date` : say`not done`}`,
+    detail:
+      current.counts.running?.moment === moment ? say`It is running` : say`Count together, aloud`,
+    who: say`scrub and circulator`,
     screen: 'count',
   }));
 }
 
 export const momentName = (current: Case, moment: MomentId): string =>
-  current.sheet.moments.find((known) => known.id === moment)?.name ?? `${moment} count`;
+  current.sheet.moments.find((known) => known.id === moment)?.name ?? say`${sayOf(moment)} count`;
 
 /**
  * Whether the next closure that asks for this count needs it: it is missing or stale, or a closure that asked for it
@@ -189,10 +193,12 @@ function stayHolds(current: Case, upTo: readonly Closure[], isLast: boolean): re
       {
         code: 'stays-unexplained',
         about: id,
-        title: `${line.name} stays without a reason`,
+        title: say`${line.name} stays without a reason`,
         detail:
-          line.stay.may === 'no' ? 'It may not stay: surgeon and one other' : 'Say why and where',
-        who: 'surgeon',
+          line.stay.may === 'no'
+            ? say`It may not stay: surgeon and one other`
+            : say`Say why and where`,
+        who: say`surgeon`,
         screen: 'frame',
       },
     ];
@@ -205,9 +211,9 @@ function lookHolds(current: Case, upTo: readonly Closure[]): readonly Hold[] {
     .map((closure) => ({
       code: 'look-open',
       about: closure.id,
-      title: "Surgeon's last look",
+      title: say`Surgeon's last look`,
       detail: closure.name,
-      who: 'surgeon',
+      who: say`surgeon`,
       screen: 'look',
     }));
 }
@@ -218,9 +224,9 @@ function orderHolds(current: Case, inner: readonly Closure[]): readonly Hold[] {
     .map((closure) => ({
       code: 'closure-order',
       about: closure.id,
-      title: `${closure.name} is still open`,
-      detail: 'Close it first',
-      who: 'surgeon',
+      title: say`${closure.name} is still open`,
+      detail: say`Close it first`,
+      who: say`surgeon`,
       screen: 'closure',
     }));
 }
@@ -237,9 +243,9 @@ function leavingHolds(current: Case): readonly Hold[] {
     holds.push({
       code: 'xray-owed',
       about: 'xray',
-      title: 'An X-ray is owed',
-      detail: 'Read before the patient leaves, whole field shown',
-      who: 'surgeon',
+      title: say`An X-ray is owed`,
+      detail: say`Read before the patient leaves, whole field shown`,
+      who: say`surgeon`,
       screen: 'xray',
     });
   for (const [id, left] of Object.entries(current.left)) {
@@ -249,9 +255,9 @@ function leavingHolds(current: Case): readonly Hold[] {
       holds.push({
         code: 'handover-open',
         about: id,
-        title: `${line.name} not handed over`,
-        detail: 'To whom, and when it comes out',
-        who: 'surgeon and circulator',
+        title: say`${line.name} not handed over`,
+        detail: say`To whom, and when it comes out`,
+        who: say`surgeon and circulator`,
         screen: 'handover',
       });
   }

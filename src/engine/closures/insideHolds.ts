@@ -1,3 +1,4 @@
+import { say, sayInside } from '#words/say.ts';
 import { signOut } from '../applies.ts';
 import { rowOf } from '../ledger.ts';
 import { lengthsDiffer } from '../moves/lengthsDiffer.ts';
@@ -33,18 +34,19 @@ export function insideHolds(
       holds.push({
         code: isFragment ? 'fragment-open' : 'piece-inside',
         about: line.id,
-        title: `${line.name}: ${pieces} in the ${first.name}`,
-        detail: line.stay.may === 'no' ? 'Take it out' : 'Take it out, or leave it on purpose',
-        who: 'surgeon and scrub',
+        title: say`${line.name}: ${pieces} in the ${first.name}`,
+        detail:
+          line.stay.may === 'no' ? say`Take it out` : say`Take it out, or leave it on purpose`,
+        who: say`surgeon and scrub`,
         screen: 'frame',
       });
     } else if (isFragment && lengthsDiffer(current, line.id)) {
       holds.push({
         code: 'fragment-open',
         about: line.id,
-        title: `${line.name}s do not add up`,
-        detail: 'Their lengths do not make the whole piece: search for the rest',
-        who: 'surgeon and scrub',
+        title: say`${line.name}s do not add up`,
+        detail: say`Their lengths do not make the whole piece: search for the rest`,
+        who: say`surgeon and scrub`,
         screen: 'frame',
       });
     }
@@ -65,7 +67,7 @@ type SiteBefore = {
  */
 function sitesBefore(current: Case, upTo: readonly Closure[], gate: string): readonly SiteBefore[] {
   return current.ledger.sites.flatMap((id, index) => {
-    const name = (current.sheet.sites[index]?.name ?? '').toLowerCase();
+    const name = sayInside(current.sheet.sites[index]?.name ?? '');
     if (gate === signOut) return [{ index, name, inUse: [] }];
     const own = upTo.findIndex((closure) => closure.sites.includes(id));
     if (own < 0) return [];

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import type { Closure } from '../sheet.ts';
 import type { Case, Specimen } from '../state.ts';
 import type { Hold, HoldCode } from './holds.ts';
@@ -47,21 +48,25 @@ function openOf(specimen: Specimen): HoldCode | undefined {
 const isIncomplete = (specimen: Specimen): boolean =>
   specimen.isWhole === false && specimen.partReason === undefined;
 
-const words: Partial<Record<HoldCode, readonly [string, string, string]>> = {
-  'specimen-inside': ['not yet out', 'Take the specimen', 'surgeon'],
-  'specimen-unlabelled': ['not labelled', 'Into its pot, then the label', 'circulator'],
-  'specimen-unread': ['not read back', 'A second person reads the label', 'scrub or surgeon'],
-  'specimen-here': ['not handed over', 'Say who takes it', 'circulator'],
-};
+const words = (): Partial<Record<HoldCode, readonly [string, string, string]>> => ({
+  'specimen-inside': [say`not yet out`, say`Take the specimen`, say`surgeon`],
+  'specimen-unlabelled': [say`not labelled`, say`Into its pot, then the label`, say`circulator`],
+  'specimen-unread': [
+    say`not read back`,
+    say`A second person reads the label`,
+    say`scrub or surgeon`,
+  ],
+  'specimen-here': [say`not handed over`, say`Say who takes it`, say`circulator`],
+});
 
 function holdOf(specimen: Specimen, code: HoldCode): Hold {
-  const [state = '', detail = '', who = ''] = words[code] ?? [];
+  const [state = '', detail = '', who = ''] = words()[code] ?? [];
   const isPart = code === 'specimen-inside' && specimen.isWhole === false;
   return {
     code,
     about: specimen.id,
-    title: `${specimen.letter} ${specimen.name} ${isPart ? 'not whole' : state}`,
-    detail: isPart ? 'Find the rest, or the surgeon says why it stays' : detail,
+    title: `${specimen.letter} ${specimen.name} ${isPart ? say`not whole` : state}`,
+    detail: isPart ? say`Find the rest, or the surgeon says why it stays` : detail,
     who,
     screen: 'specimen',
   };

@@ -1,3 +1,4 @@
+import { say, sayOf } from '#words/say.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { insideOf } from '../ledger.ts';
 import type { Answer, Case } from '../state.ts';
@@ -37,29 +38,31 @@ export function exceptionsOf(current: Case): readonly Exception[] {
     ...current.missing
       .filter((mark) => mark.why === 'declared')
       .map((mark) =>
-        worst(`${mark.n} ${name(mark.line)} declared unaccounted for: ${mark.reason}`),
+        worst(say`${mark.n} ${name(mark.line)} declared unaccounted for: ${mark.reason}`),
       ),
     ...counts.waivers.map((waiver) =>
-      worst(`The ${waiver.moment} count was waived: ${waiver.reason}`),
+      worst(say`The ${sayOf(waiver.moment)} count was waived: ${waiver.reason}`),
     ),
-    ...(isXrayOwed(current) ? [worst('An X-ray is owed and has not been read.')] : []),
+    ...(isXrayOwed(current) ? [worst(say`An X-ray is owed and has not been read.`)] : []),
     ...current.missing
       .filter((mark) => mark.why === 'searched-none')
-      .map((mark) => record(`${name(mark.line)}, ${mark.n}: searched, none found: ${mark.reason}`)),
-    ...(counts.isLate ? [record('A tray was counted in late.')] : []),
+      .map((mark) =>
+        record(say`${name(mark.line)}, ${mark.n}: searched, none found: ${mark.reason}`),
+      ),
+    ...(counts.isLate ? [record(say`A tray was counted in late.`)] : []),
     ...counts.amendments.map((one) =>
-      record(`${name(one.line)} amended by ${one.n}: ${one.reason}`),
+      record(say`${name(one.line)} amended by ${one.n}: ${one.reason}`),
     ),
     ...leftExceptions(current).map(record),
     ...current.away
       .filter(({ line }) => current.lines.get(line)?.class !== 'small')
-      .map((one) => record(`${one.n} ${name(one.line)} left with ${one.with}.`)),
+      .map((one) => record(say`${one.n} ${name(one.line)} left with ${one.with}.`)),
     ...current.fragments
       .filter((set) => set.explained !== undefined)
-      .map((set) => record(`${name(set.line)}: lengths do not add up: ${set.explained}`)),
+      .map((set) => record(say`${name(set.line)}: lengths do not add up: ${set.explained}`)),
     ...Object.values(current.specimens)
       .filter((one) => one.partReason !== undefined && one.stage !== 'notTaken')
-      .map((one) => record(`${one.letter} ${one.name} not whole: ${one.partReason}`)),
+      .map((one) => record(say`${one.letter} ${one.name} not whole: ${one.partReason}`)),
     ...openAnswers(current).map(record),
   ];
 }
@@ -70,7 +73,9 @@ function leftExceptions(current: Case): readonly string[] {
     const line = current.lines.get(id);
     return left
       .filter((pieces) => line?.class === 'swab' || pieces.decidedBy !== undefined)
-      .map((pieces) => `${pieces.n} ${line?.name ?? id} left on purpose: ${pieces.reason ?? ''}`);
+      .map(
+        (pieces) => say`${pieces.n} ${line?.name ?? id} left on purpose: ${pieces.reason ?? ''}`,
+      );
   });
 }
 
@@ -80,7 +85,7 @@ function openAnswers(current: Case): readonly string[] {
     Object.entries(given),
   );
   return answers.flatMap(([step, answer]: readonly [string, Answer]) =>
-    answer.kind === 'open' ? [`${step} was left open by ${answer.name}: ${answer.reason}`] : [],
+    answer.kind === 'open' ? [say`${step} was left open by ${answer.name}: ${answer.reason}`] : [],
   );
 }
 

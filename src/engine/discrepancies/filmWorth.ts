@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import type { Line, Policy } from '../sheet.ts';
 
 /** What a plain film of the whole field can show of a piece. */
@@ -19,31 +20,33 @@ export function filmWorth(line: Line, policy: Policy, sizeMm = line.sizeMm): Fil
   if (line.film === 'no')
     return {
       level: 'none',
-      sentence: 'A film does not show this material. It cannot clear this piece.',
+      sentence: say`A film does not show this material. It cannot clear this piece.`,
     };
   if (sizeMm !== undefined && sizeMm <= policy.filmPoorMm)
     return {
       level: 'poor',
-      sentence: `A film shows few pieces of ${policy.filmPoorMm} mm or less (29 % of needles up to 10 mm in Ponrartana 2008). The team decides.`,
+      sentence: say`A film shows few pieces of ${policy.filmPoorMm} mm or less (29 % of needles up to 10 mm in
+        Ponrartana 2008). The team decides.`,
     };
   if (sizeMm !== undefined && sizeMm < policy.filmReliableMm)
     return {
       level: 'poor',
-      sentence: `Below ${policy.filmReliableMm} mm a film cannot be trusted to show this piece. The team decides.`,
+      sentence: say`Below ${policy.filmReliableMm} mm a film cannot be trusted to show this piece. The team decides.`,
     };
   if (line.film === 'varies' && !(line.class === 'sharp' && sizeMm !== undefined))
     return {
       level: 'unknown',
-      sentence: 'Whether a film shows this piece depends on its make. Film one beside it.',
+      sentence: say`Whether a film shows this piece depends on its make. Film one beside it.`,
     };
   if (sizeMm === undefined)
     return {
       level: 'unknown',
-      sentence: 'How well a film shows this piece is not known. Film one beside it.',
+      sentence: say`How well a film shows this piece is not known. Film one beside it.`,
     };
   const seen = sizeMm >= 25 ? 99 : 84;
   return {
     level: 'shows',
-    sentence: `A film of the whole field shows most pieces of this size (${seen} % of needles in Ponrartana 2008). It still settles nothing by itself.`,
+    sentence: say`A film of the whole field shows most pieces of this size (${seen} % of needles in Ponrartana
+      2008). It still settles nothing by itself.`,
   };
 }

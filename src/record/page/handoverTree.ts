@@ -4,6 +4,7 @@ import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictO
 import { insideOf } from '#engine/ledger.ts';
 import { mustComeOut } from '#engine/moves/mustComeOut.ts';
 import type { Case } from '#engine/state.ts';
+import { say, sayInside, sayOf } from '#words/say.ts';
 import { instantText, timeWords } from '../instants.ts';
 import { type Branch, type Child, digits, el, table } from '../tree.ts';
 import type { WholeRecord } from '../wholeRecord.ts';
@@ -12,50 +13,51 @@ import { doseWords, headOf, leftTogether, lossPart, siteName } from './summary.t
 /** One page for whoever looks after the patient next: what is still inside, and what is to be done about it. */
 export function handoverTree({ current, code }: WholeRecord): Branch {
   const concerns = concernsOf(current);
-  const open = current.finishedAt === undefined ? verdictWords.open : undefined;
+  const open = current.finishedAt === undefined ? sayOf(verdictWords.open) : undefined;
   return el(
     'article',
     { class: 'record record-handover' },
-    headOf(current, code, 'Hand-over note for recovery'),
+    headOf(current, code, say`Hand-over note for recovery`),
     el(
       'section',
       { class: 'record-verdict', 'data-verdict': verdictOf(current) },
-      el('h2', {}, open ?? verdictWords[verdictOf(current)]),
+      el('h2', {}, open ?? sayOf(verdictWords[verdictOf(current)])),
       el(
         'ul',
         {},
         exceptionsOf(current).map(({ sentence }) => el('li', {}, sentence)),
       ),
     ),
-    el('section', {}, el('h2', {}, 'Must come out'), comesOutPart(current)),
-    el('section', {}, el('h2', {}, 'Stays'), staysForGood(current)),
-    el('section', {}, el('h2', {}, 'Antibiotics'), dosesPart(current)),
-    el('section', {}, el('h2', {}, 'Specimens sent'), sentPart(current)),
+    el('section', {}, el('h2', {}, say`Must come out`), comesOutPart(current)),
+    el('section', {}, el('h2', {}, say`Stays`), staysForGood(current)),
+    el('section', {}, el('h2', {}, say`Antibiotics`), dosesPart(current)),
+    el('section', {}, el('h2', {}, say`Specimens sent`), sentPart(current)),
     el('section', { class: 'record-loss' }, lossPart(current)),
     el(
       'section',
       {},
-      el('h2', {}, 'What matters for recovery'),
+      el('h2', {}, say`What matters for recovery`),
       concerns.length > 0
         ? el(
             'ul',
             {},
             concerns.map((words) => el('li', {}, words)),
           )
-        : el('p', {}, 'Nothing was written down. Ask the team.'),
+        : el('p', {}, say`Nothing was written down. Ask the team.`),
       el('div', { class: 'record-lines-to-write' }, el('p', {}), el('p', {}), el('p', {})),
     ),
     el(
       'section',
       { class: 'record-signs' },
-      el('p', {}, 'Handed over by'),
-      el('p', {}, 'Taken over by'),
-      el('p', {}, 'Time'),
+      el('p', {}, say`Handed over by`),
+      el('p', {}, say`Taken over by`),
+      el('p', {}, say`Time`),
     ),
     el(
       'p',
       { class: 'record-caution' },
-      'Lastlook is an aid: this note says what the record knows, and no more. It is no prescription. Doses, and when drains and packing come out, are for licensed practitioners and local policy.',
+      say`Lastlook is an aid: this note says what the record knows, and no more. It is no prescription. Doses, and
+        when drains and packing come out, are for licensed practitioners and local policy.`,
     ),
   );
 }
@@ -69,15 +71,15 @@ function comesOutPart(current: Case): Branch {
       el('strong', { class: 'digits-type record-pieces' }, set.n),
       set.where ?? siteName(current, set.site),
       set.reason ?? '',
-      current.handovers[line]?.plan ?? 'No plan was recorded. Ask the surgeon.',
+      current.handovers[line]?.plan ?? say`No plan was recorded. Ask the surgeon.`,
     ]);
   const lost = [...current.lines.values()].flatMap(({ id, name }) => {
     const n = insideOf(current.ledger, id);
-    return n > 0 ? [el('li', {}, `${n} ${name} inside by the record, not explained.`)] : [];
+    return n > 0 ? [el('li', {}, say`${n} ${name} inside by the record, not explained.`)] : [];
   });
   if (rows.length === 0 && lost.length === 0)
-    return el('p', {}, 'Nothing that the record knows of.');
-  const columns = ['What', 'Pieces', 'Where', 'Why', 'When and how it comes out'];
+    return el('p', {}, say`Nothing that the record knows of.`);
+  const columns = [say`What`, say`Pieces`, say`Where`, say`Why`, say`When and how it comes out`];
   return el(
     'div',
     {},
@@ -90,12 +92,12 @@ function staysForGood(current: Case): Branch {
   const words = leftTogether(current)
     .filter(({ line }) => !mustComeOut(current.lines.get(line)))
     .map(({ line, set }) => {
-      const lot = set.lot ? `, lot ${set.lot}` : '';
-      const where = set.where ?? siteName(current, set.site).toLowerCase();
-      const why = set.decidedBy ? `, left by decision: ${set.reason ?? ''}` : '';
+      const lot = set.lot ? say`, lot ${set.lot}` : '';
+      const where = set.where ?? sayInside(siteName(current, set.site));
+      const why = set.decidedBy ? say`, left by decision: ${set.reason ?? ''}` : '';
       return `${set.n} ${current.lines.get(line)?.name ?? line}${where && `, ${where}`}${lot}${why}`;
     });
-  if (words.length === 0) return el('p', {}, 'Nothing that the record knows of.');
+  if (words.length === 0) return el('p', {}, say`Nothing that the record knows of.`);
   return el(
     'ul',
     { class: 'record-times' },
@@ -105,7 +107,7 @@ function staysForGood(current: Case): Branch {
 
 /** Doses and when the table has the next one due. It is counted from the start of the dose, and only read out. */
 function dosesPart(current: Case): Branch {
-  if (current.doses.length === 0) return el('p', {}, 'No dose was recorded.');
+  if (current.doses.length === 0) return el('p', {}, say`No dose was recorded.`);
   const next = lastDoses(current).flatMap((dose) => {
     const due = dueAfter(current, dose);
     const name = medicineOf(current, dose.agent)?.name ?? dose.agent;
@@ -113,7 +115,7 @@ function dosesPart(current: Case): Branch {
     return due === undefined
       ? []
       : [
-          `${name}: the table has the next one at ${timeWords(instantText(due, offset))}, if it goes on.`,
+          say`${name}: the table has the next one at ${timeWords(instantText(due, offset))}, if it goes on.`,
         ];
   });
   const all = [...doseWords(current), ...next];
@@ -128,11 +130,11 @@ function sentPart(current: Case): Branch {
   const out = Object.values(current.specimens).filter(
     ({ stage }) => stage !== 'planned' && stage !== 'notTaken',
   );
-  if (out.length === 0) return el('p', {}, 'None.');
+  if (out.length === 0) return el('p', {}, say`None.`);
   const items = out.map((one) => {
     const sent = one.handedTo
-      ? `with ${one.handedTo} at ${timeWords(one.handedAt ?? '')}`
-      : 'still here';
+      ? say`with ${one.handedTo} at ${timeWords(one.handedAt ?? '')}`
+      : say`still here`;
     return el('li', {}, digits(one.letter), ` ${one.name}, ${one.test}: ${sent}.`);
   });
   return el('ul', { class: 'record-times' }, items);
@@ -144,7 +146,8 @@ function concernsOf(current: Case): readonly string[] {
   const steps = checkpointOf(current, signOut)?.steps ?? [];
   const said = steps.flatMap(({ id, short, answering }) => {
     const answer = answers[id];
-    if (answer?.kind === 'open') return [`${short}: left open by ${answer.name}: ${answer.reason}`];
+    if (answer?.kind === 'open')
+      return [say`${short}: left open by ${answer.name}: ${answer.reason}`];
     if (answer?.kind !== 'given' || answering.kind !== 'text') return [];
     return [`${short}: ${answer.value}`];
   });

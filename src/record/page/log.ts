@@ -2,6 +2,7 @@ import { entryWords } from '#engine/case/entryWords.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import type { Case } from '#engine/state.ts';
+import { say, sayInside } from '#words/say.ts';
 import { timeWords } from '../instants.ts';
 import { lineFactsOf } from '../lineFacts.ts';
 import { type Branch, type Child, el, table } from '../tree.ts';
@@ -27,7 +28,16 @@ export function linesPart(current: Case): Branch {
       ),
     ),
   ]);
-  const columns = ['Line', 'In all', 'Table', 'Inside', 'Off', 'Stays', 'Specimen', 'Missing'];
+  const columns = [
+    say`Line`,
+    say`In all`,
+    say`Table`,
+    say`Inside`,
+    say`Off`,
+    say`Stays`,
+    say`Specimen`,
+    say`Missing`,
+  ];
   return table('record-lines', columns, rows);
 }
 
@@ -37,17 +47,17 @@ export function findingsPart(current: Case): Branch | undefined {
   const { findings, setAside } = current.counts;
   const sentences = [
     ...findings.map(
-      (one) => `${name(one.line)}: ${one.listed} listed, ${one.seen} seen when counted in.`,
+      (one) => say`${name(one.line)}: ${one.listed} listed, ${one.seen} seen when counted in.`,
     ),
-    ...setAside.map((one) => `${name(one.line)}: a pack of ${one.pieces} was set aside whole.`),
+    ...setAside.map((one) => say`${name(one.line)}: a pack of ${one.pieces} was set aside whole.`),
     ...current.settled.map((one) => {
-      const way = one.difference > 0 ? 'over' : 'short';
-      const when = momentName(current, one.moment).toLowerCase();
+      const way = one.difference > 0 ? say`over` : say`short`;
+      const when = sayInside(momentName(current, one.moment));
       const end =
         one.how === 'agreed'
-          ? `settled by recounts at ${timeWords(one.settledAt)}`
-          : `declared by ${one.by?.join(' and ')} at ${timeWords(one.settledAt)}`;
-      return `${name(one.line)}: ${way} by ${Math.abs(one.difference)} at the ${when}, ${end}.`;
+          ? say`settled by recounts at ${timeWords(one.settledAt)}`
+          : say`declared by ${one.by?.join(say` and `)} at ${timeWords(one.settledAt)}`;
+      return say`${name(one.line)}: ${way} by ${Math.abs(one.difference)} at the ${when}, ${end}.`;
     }),
   ];
   if (sentences.length === 0) return undefined;
@@ -64,7 +74,7 @@ export function entriesPart(record: WholeRecord): Branch {
   const rows = record.rows.flatMap((row) =>
     row.events.map((event, index) => entryRow(record.current, event, index === 0, back)),
   );
-  const columns = ['No.', 'Time', 'What', 'Entered by'];
+  const columns = [say`No.`, say`Time`, say`What`, say`Entered by`];
   return el(
     'table',
     { class: 'record-entries' },
@@ -81,12 +91,12 @@ const whenWords = ({ startedAt }: Case, at: string): string =>
 
 /** A row of the table, so that it never stands on a page by itself. */
 function endRow(record: WholeRecord): Branch {
-  const words = `End of the record: ${eventsIn(record).length} facts in ${record.rows.length} entries.`;
+  const words = say`End of the record: ${eventsIn(record).length} facts in ${record.rows.length} entries.`;
   const hash = el('span', { class: 'digits-type record-hash' }, record.head);
   return el(
     'tr',
     { class: 'record-end' },
-    el('td', { colspan: 4 }, `${words} SHA-256 of the last: `, hash),
+    el('td', { colspan: 4 }, say`${words} SHA-256 of the last: `, hash),
   );
 }
 
@@ -99,7 +109,7 @@ function entryRow(
   const words = entryWords(current, event);
   const by = back.get(event.entry);
   const said: readonly Child[] = [el('strong', {}, words.subject), ` ${words.rest}`];
-  const what = by === undefined ? said : [el('s', {}, ...said), ` Taken back by entry ${by}.`];
+  const what = by === undefined ? said : [el('s', {}, ...said), say` Taken back by entry ${by}.`];
   return el(
     'tr',
     { 'data-type': event.type, 'data-taken-back': by },

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { type Branch, el } from '../tree.ts';
 import type { WholeRecord } from '../wholeRecord.ts';
 import { entriesPart, findingsPart, linesPart } from './log.ts';
@@ -22,21 +23,27 @@ export function recordTree(record: WholeRecord): Branch {
   return el(
     'article',
     { class: 'record' },
-    headOf(current, code, 'Count and checklist record'),
+    headOf(current, code, say`Count and checklist record`),
     verdictBox(current),
-    el('section', {}, el('h2', {}, 'Counts'), countsList(current)),
-    el('section', {}, el('h2', {}, 'What stays in the patient'), staysPart(current)),
-    el('section', {}, el('h2', {}, 'Specimens'), specimensPart(current)),
-    el('section', {}, el('h2', {}, 'Checkpoints and doses'), timesPart(current), lossPart(current)),
-    el('section', {}, el('h2', {}, 'The case in time'), timelinePicture(record)),
+    el('section', {}, el('h2', {}, say`Counts`), countsList(current)),
+    el('section', {}, el('h2', {}, say`What stays in the patient`), staysPart(current)),
+    el('section', {}, el('h2', {}, say`Specimens`), specimensPart(current)),
+    el(
+      'section',
+      {},
+      el('h2', {}, say`Checkpoints and doses`),
+      timesPart(current),
+      lossPart(current),
+    ),
+    el('section', {}, el('h2', {}, say`The case in time`), timelinePicture(record)),
     el('p', { class: 'record-caution' }, caution),
     el(
       'section',
       { class: 'record-rest' },
-      el('h2', {}, 'Where every piece is'),
+      el('h2', {}, say`Where every piece is`),
       findingsPart(current),
       linesPart(current),
     ),
-    el('section', {}, el('h2', {}, 'Every entry, in order'), entriesPart(record)),
+    el('section', {}, el('h2', {}, say`Every entry, in order`), entriesPart(record)),
   );
 }

@@ -4,15 +4,16 @@ import { momentName } from '#engine/closures/holdsOf.ts';
 import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Case, LeftPieces, Specimen } from '#engine/state.ts';
+import { say, sayAll, sayOf } from '#words/say.ts';
 import { dateWords, timeWords } from '../instants.ts';
 import { type Branch, type Child, digits, el, person, table } from '../tree.ts';
 
 /** Whose record it is, what was done, when and by whom. `kind` says what this page is. */
 export function headOf(current: Case, code: string, kind: string): Branch {
   const { patient } = current;
-  const weight = patient.weightKg === undefined ? '' : ` · ${patient.weightKg} kg`;
+  const weight = patient.weightKg === undefined ? '' : say` · ${patient.weightKg} kg`;
   const age = yearsOld(patient.born, current.startedAt);
-  const until = current.finishedAt ? timeWords(current.finishedAt) : 'not finished';
+  const until = current.finishedAt ? timeWords(current.finishedAt) : say`not finished`;
   return el(
     'header',
     { class: 'record-head' },
@@ -22,7 +23,7 @@ export function headOf(current: Case, code: string, kind: string): Branch {
       el(
         'p',
         { class: 'record-kind' },
-        `${kind}${current.practice ? ' · PRACTICE, not a patient' : ''}`,
+        `${kind}${current.practice ? say` · PRACTICE, not a patient` : ''}`,
       ),
       el('h1', {}, person(patient.name)),
       el(
@@ -31,20 +32,24 @@ export function headOf(current: Case, code: string, kind: string): Branch {
         digits(patient.number),
         ' · born ',
         digits(patient.born),
-        ` (${age} years)${weight}`,
+        say` (${age} years)${weight}`,
       ),
-      el('p', {}, 'Allergies: ', el('strong', {}, allergyWords(current))),
+      el('p', {}, say`Allergies: `, el('strong', {}, allergyWords(current))),
     ),
     el(
       'div',
       { class: 'record-side' },
       el('p', {}, el('strong', {}, current.sheet.title)),
       el('p', {}, variantWords(current)),
-      el('p', {}, `${dateWords(current.startedAt)}, ${timeWords(current.startedAt)} to ${until}`),
       el(
         'p',
         {},
-        `Sheet ${current.sheet.version} · chain code `,
+        say`${dateWords(current.startedAt)}, ${timeWords(current.startedAt)} to ${until}`,
+      ),
+      el(
+        'p',
+        {},
+        say`Sheet ${current.sheet.version} · chain code `,
         el('strong', { class: 'digits-type' }, code),
       ),
     ),
@@ -53,8 +58,8 @@ export function headOf(current: Case, code: string, kind: string): Branch {
 }
 
 function allergyWords({ patient }: Case): string {
-  if (patient.allergies === undefined) return 'not asked';
-  return patient.allergies.length === 0 ? 'none known' : patient.allergies.join(', ');
+  if (patient.allergies === undefined) return say`not asked`;
+  return patient.allergies.length === 0 ? say`none known` : patient.allergies.join(', ');
 }
 
 const variantWords = (current: Case): string => {
@@ -66,22 +71,22 @@ const variantWords = (current: Case): string => {
 function teamWords(current: Case): string {
   const { scrub, circulator, surgeon, anaesthetist } = current.team;
   const reliefs = current.counts.reliefs.map(
-    (one) => `${one.to} for ${one.from} as ${one.role} at ${timeWords(one.at)}`,
+    (one) => say`${one.to} for ${one.from} as ${sayOf(one.role)} at ${timeWords(one.at)}`,
   );
-  const now = `Scrub ${scrub} · Circulator ${circulator} · Surgeon ${surgeon} · Anaesthetist ${anaesthetist}`;
-  return reliefs.length === 0 ? now : `${now} · Reliefs: ${reliefs.join('; ')}`;
+  const now = say`Scrub ${scrub} · Circulator ${circulator} · Surgeon ${surgeon} · Anaesthetist ${anaesthetist}`;
+  return reliefs.length === 0 ? now : say`${now} · Reliefs: ${reliefs.join('; ')}`;
 }
 
 /** What came of it, in words, with every lasting exception. */
 export function verdictBox(current: Case): Branch {
   const unsettled = Object.values(current.differing).map(
-    (one) => `${current.lines.get(one.line)?.name ?? one.line} does not agree.`,
+    (one) => say`${current.lines.get(one.line)?.name ?? one.line} does not agree.`,
   );
   const sentences = [...exceptionsOf(current).map((one) => one.sentence), ...unsettled];
   return el(
     'section',
     { class: 'record-verdict', 'data-verdict': verdictOf(current) },
-    el('h2', {}, verdictWords[verdictOf(current)]),
+    el('h2', {}, sayOf(verdictWords[verdictOf(current)])),
     sentences.length > 0
       ? el(
           'ul',
@@ -95,9 +100,9 @@ export function verdictBox(current: Case): Branch {
 /** The counts that were made, one line each. */
 export function countsList(current: Case): Branch {
   const { history } = current.counts;
-  if (history.length === 0) return el('p', {}, 'No count was made.');
+  if (history.length === 0) return el('p', {}, say`No count was made.`);
   const items = history.map((count) => {
-    const by = `${count.waived ? 'waived by' : 'agreed by'} ${count.by.join(' and ')}: `;
+    const by = `${count.waived ? say`waived by` : say`agreed by`} ${sayAll(count.by)}: `;
     const name = el('strong', {}, momentName(current, count.moment));
     return el(
       'li',
@@ -116,18 +121,18 @@ export function countsList(current: Case): Branch {
 type Counted = Case['counts']['history'][number];
 
 function countWords(current: Case, { differing, waived, lines }: Counted): string {
-  if (waived) return `${lines} lines not counted`;
-  if (differing.length === 0) return `all ${lines} lines agree`;
+  if (waived) return say`${lines} lines not counted`;
+  if (differing.length === 0) return say`all ${lines} lines agree`;
   const names = differing.map((line) => current.lines.get(line)?.name ?? line);
-  return `${lines} lines, of which did not agree: ${names.join(', ')}`;
+  return say`${lines} lines, of which did not agree: ${names.join(', ')}`;
 }
 
 /** What was left on purpose, in plain words, and who has to do with it next. */
 export function staysPart(current: Case): Branch {
   const rows = leftTogether(current).map(({ line, set }): readonly Child[] => {
     const handover = current.handovers[line];
-    const decided = set.decidedBy ? `decided by ${set.decidedBy.join(' and ')}` : undefined;
-    const why = [set.reason, set.lot ? `lot ${set.lot}` : undefined, decided];
+    const decided = set.decidedBy ? say`decided by ${sayAll(set.decidedBy)}` : undefined;
+    const why = [set.reason, set.lot ? say`lot ${set.lot}` : undefined, decided];
     return [
       current.lines.get(line)?.name ?? line,
       digits(set.n),
@@ -136,8 +141,12 @@ export function staysPart(current: Case): Branch {
       handover ? `${handover.to}: ${handover.plan}` : '',
     ];
   });
-  if (rows.length === 0) return el('p', {}, 'Nothing was left on purpose.');
-  return table('record-stays', ['What', 'Pieces', 'Where', 'Why', 'Handed over'], rows);
+  if (rows.length === 0) return el('p', {}, say`Nothing was left on purpose.`);
+  return table(
+    'record-stays',
+    [say`What`, say`Pieces`, say`Where`, say`Why`, say`Handed over`],
+    rows,
+  );
 }
 
 type Left = { readonly line: string; readonly set: LeftPieces };
@@ -168,7 +177,7 @@ export const siteName = (current: Case, site: string | undefined): string =>
 /** Each specimen from the field to whoever took it. */
 export function specimensPart(current: Case): Branch {
   const specimens = Object.values(current.specimens);
-  if (specimens.length === 0) return el('p', {}, 'No specimen was taken.');
+  if (specimens.length === 0) return el('p', {}, say`No specimen was taken.`);
   const rows = specimens.map((one): readonly Child[] => [
     `${one.letter} ${one.name}`,
     outWords(current, one),
@@ -177,20 +186,27 @@ export function specimensPart(current: Case): Branch {
     doneWords(one.readBackBy, one.readBackAt),
     doneWords(one.handedTo, one.handedAt),
   ]);
-  const columns = ['Specimen', 'Out', 'Pot', 'Labelled', 'Read back', 'Handed over'];
+  const columns = [
+    say`Specimen`,
+    say`Out`,
+    say`Pot`,
+    say`Labelled`,
+    say`Read back`,
+    say`Handed over`,
+  ];
   return table('record-specimens', columns, rows);
 }
 
 /** What is known of a specimen's way out. */
 export function outWords(current: Case, one: Specimen): string {
-  if (one.stage === 'planned') return 'not out';
-  if (one.stage === 'notTaken') return `not taken: ${one.partReason ?? ''}`;
+  if (one.stage === 'planned') return say`not out`;
+  if (one.stage === 'notTaken') return say`not taken: ${one.partReason ?? ''}`;
   const carries = Object.entries(one.carries ?? {}).map(
     ([line, n]) => `${n} ${current.lines.get(line)?.name ?? line}`,
   );
-  const pieces = one.pieces === 1 ? 'one piece' : `${one.pieces} pieces`;
-  const whole = one.isWhole ? 'whole' : `not whole: ${one.partReason ?? 'no reason given'}`;
-  const on = carries.length > 0 ? `, with ${carries.join(', ')}` : '';
+  const pieces = one.pieces === 1 ? say`one piece` : say`${one.pieces} pieces`;
+  const whole = one.isWhole ? 'whole' : say`not whole: ${one.partReason ?? say`no reason given`}`;
+  const on = carries.length > 0 ? say`, with ${carries.join(', ')}` : '';
   return `${one.takenAt ? timeWords(one.takenAt) : ''} ${pieces}, ${whole}${on}`;
 }
 
@@ -201,13 +217,13 @@ const doneWords = (who: string | undefined, at: string | undefined): string =>
 export function timesPart(current: Case): Branch {
   const checkpoints = checkpointsOf(current).map((one) => {
     const state = current.checkpoints[one.id];
-    const fast = state?.fast ? ', faster than it can be said' : '';
+    const fast = state?.fast ? say`, faster than it can be said` : '';
     const done = state?.finishedAt
-      ? `${timeWords(state.finishedAt)}, led by ${state.leader}${fast}`
-      : 'not finished';
+      ? say`${timeWords(state.finishedAt)}, led by ${state.leader}${fast}`
+      : say`not finished`;
     return `${one.name} ${done}`;
   });
-  const incision = current.incisionAt ? [`Incision ${timeWords(current.incisionAt)}`] : [];
+  const incision = current.incisionAt ? [say`Incision ${timeWords(current.incisionAt)}`] : [];
   const items = [...checkpoints, ...incision, ...doseWords(current)];
   return el(
     'ul',
@@ -220,21 +236,22 @@ export function timesPart(current: Case): Branch {
 export const doseWords = (current: Case): readonly string[] =>
   current.doses.map((dose) => {
     const name = medicineOf(current, dose.agent)?.name ?? dose.agent;
-    const mg = dose.mg === undefined ? ', dose not recorded' : ` ${dose.mg} mg`;
-    return `${name}${mg} at ${timeWords(dose.at)}`;
+    const mg = dose.mg === undefined ? say`, dose not recorded` : say` ${dose.mg} mg`;
+    return say`${name}${mg} at ${timeWords(dose.at)}`;
   });
 
 /** What was weighed and measured, as an estimate or as none. */
 export function lossPart(current: Case): readonly Branch[] {
   if (current.weighed.length + current.fluids.length === 0) return [];
   const loss = lossOf(current);
-  const sum = `Swabs ${loss.swabsMl} mL + suction less irrigation ${loss.suctionMl} mL = about ${loss.totalMl} mL.`;
+  const sum = say`Swabs ${loss.swabsMl} mL + suction less irrigation ${loss.suctionMl} mL = about ${loss.totalMl}
+    mL.`;
   const words = loss.isUnknown
-    ? 'No estimate: a dry weight is not known for every swab that was weighed.'
-    : `${sum} Weighing reads high; dry weights are those of the sheet.`;
-  const look = 'More irrigation was recorded than the suction holds. Look again.';
+    ? say`No estimate: a dry weight is not known for every swab that was weighed.`
+    : say`${sum} Weighing reads high; dry weights are those of the sheet.`;
+  const look = say`More irrigation was recorded than the suction holds. Look again.`;
   return [
-    el('p', {}, el('strong', {}, 'Fluid and blood, estimated: '), words),
+    el('p', {}, el('strong', {}, say`Fluid and blood, estimated: `), words),
     ...(loss.needsLook ? [el('p', {}, look)] : []),
   ];
 }

@@ -7,6 +7,7 @@ import { happenedAt } from '#engine/decision.ts';
 import { rowOf } from '#engine/ledger.ts';
 import { minutesBetween } from '#engine/quantities.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { eventsIn, type WholeRecord } from '../wholeRecord.ts';
 
 /** Something that happened at one time. Units: `minute` since the case was opened. */
@@ -86,7 +87,7 @@ function markOf(
 ): Omit<TimeMark, 'minute'> | undefined {
   switch (event.type) {
     case 'incised':
-      return { kind: 'incision', words: 'Incision' };
+      return { kind: 'incision', words: say`Incision` };
     case 'countAgreed': {
       const differed = folded.counts.history.at(-1)?.differing.length ?? 0;
       const words = momentName(current, event.moment);
@@ -94,14 +95,14 @@ function markOf(
     }
     case 'recounted': {
       const isOpen = event.outcomes.some(({ line }) => folded.differing[line]);
-      return { kind: isOpen ? 'differed' : 'agreed', words: 'Recount' };
+      return { kind: isOpen ? 'differed' : 'agreed', words: say`Recount` };
     }
     case 'waived':
       return { kind: 'waived', words: momentName(current, event.moment) };
     case 'added':
       return event.n > 0 ? { kind: 'added', words: `+${event.n}` } : undefined;
     case 'relieved':
-      return { kind: 'relieved', words: `${event.to} for ${event.from}` };
+      return { kind: 'relieved', words: say`${event.to} for ${event.from}` };
     default:
       return undefined;
   }

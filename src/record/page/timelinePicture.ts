@@ -1,4 +1,5 @@
 import { unreachable } from '#engine/assert.ts';
+import { say } from '#words/say.ts';
 import { type Branch, el } from '../tree.ts';
 import type { WholeRecord } from '../wholeRecord.ts';
 import { type Timeline, type TimeMark, timelineOf } from './timeline.ts';
@@ -17,11 +18,11 @@ export function timelinePicture(record: WholeRecord): Branch {
   const line = timelineOf(record);
   const of = (...kinds: readonly TimeMark['kind'][]) =>
     line.marks.filter(({ kind }) => kinds.includes(kind));
-  const stations = lane(line, of('station', 'incision'), 0, 'Stations');
+  const stations = lane(line, of('station', 'incision'), 0, say`Stations`);
   const inside = insideLane(line, stations.below);
-  const counts = lane(line, of('agreed', 'differed', 'waived'), inside.below, 'Counts');
-  const added = lane(line, of('added'), counts.below, 'Added');
-  const reliefs = lane(line, of('relieved'), added.below, 'Reliefs');
+  const counts = lane(line, of('agreed', 'differed', 'waived'), inside.below, say`Counts`);
+  const added = lane(line, of('added'), counts.below, say`Added`);
+  const reliefs = lane(line, of('relieved'), added.below, say`Reliefs`);
   const axis = timeAxis(line, reliefs.below);
   const height = axis.below;
   return el(
@@ -37,7 +38,7 @@ export function timelinePicture(record: WholeRecord): Branch {
       ? el(
           'figcaption',
           {},
-          'The clock of the tablet went back once: the order is that of the entries.',
+          say`The clock of the tablet went back once: the order is that of the entries.`,
         )
       : undefined,
   );
@@ -45,7 +46,8 @@ export function timelinePicture(record: WholeRecord): Branch {
 
 /** The same in a sentence, for who does not see it. */
 const aloud = (line: Timeline): string =>
-  `The case in time, ${Math.round(line.minutes)} minutes; at most ${line.insideMax} pieces inside. ${line.marks.map(({ words, minute }) => `${words} at ${clock(line, minute)}`).join('; ')}.`;
+  say`The case in time, ${Math.round(line.minutes)} minutes; at most ${line.insideMax} pieces inside.
+    ${line.marks.map(({ words, minute }) => say`${words} at ${clock(line, minute)}`).join('; ')}.`;
 
 const x = (line: Timeline, minute: number): number =>
   round(left + ((width - left - right) * Math.min(minute, line.minutes)) / line.minutes);
@@ -89,7 +91,7 @@ function inRows(line: Timeline, marks: readonly TimeMark[]): readonly Row[] {
 
 /** A count that differed says so in words as well. */
 const wordsOf = ({ kind, words }: TimeMark): string =>
-  kind === 'differed' ? `${words} differed` : words;
+  kind === 'differed' ? say`${words} differed` : words;
 
 const wordsWidth = (mark: TimeMark): number => 12 + wordsOf(mark).length * 5.6;
 
@@ -153,8 +155,8 @@ function insideLane(line: Timeline, top: number): Lane {
   const scale = line.insideMax === 0 ? [0] : [0, line.insideMax];
   return {
     drawn: [
-      laneName('Inside', top + 14),
-      el('text', { class: 'picture-lane', x: 0, y: top + 25 }, 'the patient'),
+      laneName(say`Inside`, top + 14),
+      el('text', { class: 'picture-lane', x: 0, y: top + 25 }, say`the patient`),
       el('path', { class: 'picture-area', d: area }),
       ...(hasStays
         ? [
@@ -165,7 +167,7 @@ function insideLane(line: Timeline, top: number): Lane {
             el(
               'text',
               { class: 'picture-words', x: width - right, y: y(stays) - 3, 'text-anchor': 'end' },
-              `${stays} on purpose`,
+              say`${stays} on purpose`,
             ),
           ]
         : []),

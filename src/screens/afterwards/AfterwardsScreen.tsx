@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
+import { say } from '#words/say.ts';
 import type { OwedCase, RecordKit } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useSession } from '../useSession.ts';
@@ -27,8 +28,8 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
   return (
     <div class="start afterwards">
       <header class="start-head">
-        <h1>Owed afterwards</h1>
-        <p class="quiet">Results that nobody has seen, and what must come out.</p>
+        <h1>{say`Owed afterwards`}</h1>
+        <p class="quiet">{say`Results that nobody has seen, and what must come out.`}</p>
       </header>
       <main class="start-main">
         <Scroller>
@@ -41,27 +42,31 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
           </Show>
           <Show when={locked() > 0}>
             <p class="start-report">
-              ◆ {locked() === 1 ? 'One case is' : `${locked()} cases are`} locked and not in this
-              list.
+              {locked() === 1
+                ? say`◆ One case is locked and not in this list.`
+                : say`◆ ${locked()} cases are locked and not in this list.`}
             </p>
           </Show>
-          <Show when={owed().length > 0} fallback={<p>Nothing that this tablet knows of.</p>}>
+          <Show
+            when={owed().length > 0}
+            fallback={<p>{say`Nothing that this tablet knows of.`}</p>}
+          >
             <OwedTable owed={owed()} now={session.now()} onSettle={setSettling} />
           </Show>
           <p class="quiet">
-            This list knows the cases on this tablet only. It replaces no letter and no register.
+            {say`This list knows the cases on this tablet only. It replaces no letter and no register.`}
           </p>
         </Scroller>
       </main>
       <footer class="start-foot">
         <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
-          Back
+          {say`Back`}
         </Button>
         <Button kind="plain" onPress={take}>
-          Take out as a table
+          {say`Take out as a table`}
         </Button>
         <Button kind="primary" onPress={() => window.print()}>
-          Print
+          {say`Print`}
         </Button>
       </footer>
       <Show when={settling()}>
@@ -82,12 +87,12 @@ function OwedTable(props: {
     <table class="owed">
       <thead>
         <tr>
-          <th scope="col">Days</th>
-          <th scope="col">What</th>
-          <th scope="col">Patient</th>
-          <th scope="col">Who looks</th>
+          <th scope="col">{say`Days`}</th>
+          <th scope="col">{say`What`}</th>
+          <th scope="col">{say`Patient`}</th>
+          <th scope="col">{say`Who looks`}</th>
           <th scope="col" class="not-printed">
-            <span class="visually-hidden">Settle</span>
+            <span class="visually-hidden">{say`Settle`}</span>
           </th>
         </tr>
       </thead>
@@ -97,7 +102,7 @@ function OwedTable(props: {
             <tr data-kind={one.kind}>
               <td class="digits-type">{days(one.since)}</td>
               <th scope="row">
-                {one.kind === 'result' ? 'Result of ' : 'Must come out: '}
+                {one.kind === 'result' ? say`Result of ` : say`Must come out: `}
                 {one.words}
                 <span class="quiet owed-plan">{one.plan}</span>
               </th>
@@ -110,7 +115,7 @@ function OwedTable(props: {
               <td>{one.who}</td>
               <td class="not-printed">
                 <Button kind="plain" onPress={() => props.onSettle(one)}>
-                  {one.kind === 'result' ? 'Result seen…' : 'Taken out…'}
+                  {one.kind === 'result' ? say`Result seen…` : say`Taken out…`}
                 </Button>
               </td>
             </tr>

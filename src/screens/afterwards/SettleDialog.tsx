@@ -6,6 +6,7 @@ import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { say } from '#words/say.ts';
 import type { OwedCase } from '../recordKit.ts';
 import { useSession } from '../useSession.ts';
 
@@ -39,39 +40,50 @@ export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose:
     const outcome =
       text === undefined ? undefined : await session.send({ type: 'note', text }, by().trim());
     await session.go({ screen: 'afterwards' });
-    setWrong(outcome?.ok ? undefined : 'It was not recorded. Open the case and see why.');
+    setWrong(outcome?.ok ? undefined : say`It was not recorded. Open the case and see why.`);
   };
   const sentence = () => {
     const { patient, number } = props.owed;
-    return `${patient}, ${number}. Compare both with the ${isResult() ? 'report' : 'patient'}.`;
+    return isResult()
+      ? say`${patient}, ${number}. Compare both with the report.`
+      : say`${patient}, ${number}. Compare both with the patient.`;
   };
   const whyNot = () => {
-    if (!by().trim()) return 'Say who.';
-    return words().trim() ? undefined : isResult() ? 'Say what follows.' : 'Say how, and where.';
+    if (!by().trim()) return say`Say who.`;
+    return words().trim()
+      ? undefined
+      : isResult()
+        ? say`Say what follows.`
+        : say`Say how, and where.`;
   };
   return (
     <Dialog
-      title={isResult() ? `Result of ${props.owed.words}` : `Taken out: ${props.owed.words}`}
+      title={isResult() ? say`Result of ${props.owed.words}` : say`Taken out: ${props.owed.words}`}
       sentence={sentence()}
       onClose={props.onClose}
       actions={
         <Button kind="primary" whyNot={whyNot()} onPress={() => void settle()}>
-          {isResult() ? 'The result was seen' : `${pieces()} taken out and counted`}
+          {isResult() ? say`The result was seen` : say`${pieces()} taken out and counted`}
         </Button>
       }
     >
       <Show when={!isResult()}>
-        <Stepper label="Pieces taken out" value={pieces()} max={owing()} onChange={setPieces} />
+        <Stepper
+          label={say`Pieces taken out`}
+          value={pieces()}
+          max={owing()}
+          onChange={setPieces}
+        />
       </Show>
       <Field
         kind="text"
-        label={isResult() ? 'Seen by' : 'Taken out by'}
+        label={isResult() ? say`Seen by` : say`Taken out by`}
         value={by()}
         onInput={setBy}
       />
       <Field
         kind="text"
-        label={isResult() ? 'What it says, and what follows' : 'How, and where'}
+        label={isResult() ? say`What it says, and what follows` : say`How, and where`}
         value={words()}
         onInput={setWords}
         length={300}

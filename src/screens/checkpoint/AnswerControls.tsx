@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { NumberPad } from '#parts/NumberPad.tsx';
+import { say } from '#words/say.ts';
 import { DoseControls } from '../DoseControls.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { roleAsked } from '../whoWords.ts';
@@ -35,10 +36,10 @@ export function AnswerControls(props: AnswerControlsProps) {
       <Switch>
         <Match when={kind() === 'confirm'}>
           <Button kind="primary" onPress={() => void give('yes')}>
-            Yes, said aloud
+            {say`Yes, said aloud`}
           </Button>
           <Button kind="plain" onPress={() => void give('no')}>
-            No
+            {say`No`}
           </Button>
         </Match>
         <Match when={optionsOf(props.step.answering)}>
@@ -60,17 +61,17 @@ export function AnswerControls(props: AnswerControlsProps) {
         </Match>
         <Match when={kind() === 'time'}>
           <Button kind="primary" onPress={() => void give(session.now())}>
-            Now
+            {say`Now`}
           </Button>
         </Match>
         <Match when={computedOf(props.step.answering) === 'prophylaxis'}>
           <DoseControls onGiven={props.onAnswered} />
         </Match>
         <Match when={kind() === 'computed'}>
-          <p class="quiet">Takes its answer from the case. It cannot be ticked.</p>
+          <p class="quiet">{say`Takes its answer from the case. It cannot be ticked.`}</p>
           <Show when={computedOf(props.step.answering) === 'first-count'}>
             <Button kind="plain" onPress={() => session.show({ name: 'count', about: 'first' })}>
-              To the first count
+              {say`To the first count`}
             </Button>
           </Show>
         </Match>
@@ -107,14 +108,14 @@ function NumberControls(props: GiveProps) {
       </For>
       <span class="quiet">{unitOf(props.step)}</span>
       <Button kind="plain" onPress={() => setAsking(true)}>
-        Another…
+        {say`Another…`}
       </Button>
       <Show when={isAsking()}>
         <Dialog title={props.step.ask} onClose={() => setAsking(false)}>
           <NumberPad
             label={props.step.short}
             unit={unitOf(props.step)}
-            setWords="Say it"
+            setWords={say`Say it`}
             onNumber={(n) => void props.give(String(n))}
           />
         </Dialog>
@@ -130,10 +131,15 @@ function TextControls(props: GiveProps) {
   const [text, setText] = createSignal('');
   return (
     <>
-      <Button kind="primary" onPress={() => void props.give(text().trim() || 'said aloud')}>
-        Said aloud
+      <Button kind="primary" onPress={() => void props.give(text().trim() || say`said aloud`)}>
+        {say`Said aloud`}
       </Button>
-      <Field kind="text" label="Words for the record, if any" value={text()} onInput={setText} />
+      <Field
+        kind="text"
+        label={say`Words for the record, if any`}
+        value={text()}
+        onInput={setText}
+      />
     </>
   );
 }

@@ -3,6 +3,7 @@ import { type Checkpoint, type Role, roles } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Choices } from '#parts/Choices.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { whoWords } from '../whoWords.ts';
@@ -32,27 +33,27 @@ export function BeginCheckpoint(props: { readonly checkpoint: Checkpoint }) {
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            Not yet
+            {say`Not yet`}
           </Button>
           <Button kind="primary" onPress={() => void session.send(command(), leader())}>
-            Everyone stops: begin
+            {say`Everyone stops: begin`}
           </Button>
         </>
       }
     >
       <header class="screen-head">
         <h1>{props.checkpoint.name}</h1>
-        <p class="quiet">{props.checkpoint.steps.length} steps, about a minute, read aloud</p>
+        <p class="quiet">{say`${props.checkpoint.steps.length} steps, about a minute, read aloud`}</p>
       </header>
-      <h2 class="part-title">Here now, and not doing anything else</h2>
+      <h2 class="part-title">{say`Here now, and not doing anything else`}</h2>
       <ChoiceGrid
-        label="Here now"
+        label={say`Here now`}
         choices={people()}
         chosen={present()}
         onChoose={(id) => toggle(roles.find((role) => role === id) ?? 'scrub')}
       />
       <Choices
-        label="Reads aloud"
+        label={say`Reads aloud`}
         choices={people()}
         chosen={leader()}
         onChoose={(id) => setLeader(roles.find((role) => role === id) ?? 'circulator')}

@@ -4,6 +4,7 @@ import { openSteps } from '#engine/checkpoints/openSteps.ts';
 import type { Checkpoint } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { StepList } from '#parts/StepList.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AnswerControls } from './AnswerControls.tsx';
@@ -32,9 +33,9 @@ function NotHere() {
   const { session } = useSession();
   return (
     <CaseShell name="Checkpoint" actions={<span />}>
-      <h1>This checkpoint is not part of the case</h1>
+      <h1>{say`This checkpoint is not part of the case`}</h1>
       <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
-        To the counting frame
+        {say`To the counting frame`}
       </Button>
     </CaseShell>
   );
@@ -57,8 +58,8 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
   const leader = () => state()?.leader ?? '';
   const sentence = () => {
     const { finishedAt, fast } = state() ?? {};
-    if (!finishedAt) return `${leader()} reads aloud · everyone stops`;
-    return `Finished at ${finishedAt.slice(11, 16)}${fast ? ', faster than it can be said' : ''}`;
+    if (!finishedAt) return say`${leader()} reads aloud · everyone stops`;
+    return say`Finished at ${finishedAt.slice(11, 16)}${fast ? say`, faster than it can be said` : ''}`;
   };
   const views = createMemo(() =>
     steps().map((step) =>
@@ -80,28 +81,28 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
           fallback={
             <>
               <Button kind="danger" onPress={() => setReopening(true)}>
-                Reopen…
+                {say`Reopen…`}
               </Button>
               <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
-                To the counting frame
+                {say`To the counting frame`}
               </Button>
             </>
           }
         >
           <Show when={here()?.mayNotApply}>
             <Button kind="plain" onPress={() => setAsking('not-applicable')}>
-              Not applicable…
+              {say`Not applicable…`}
             </Button>
           </Show>
           <Button
             kind="danger"
-            whyNot={here() ? undefined : 'Every step is answered.'}
+            whyNot={here() ? undefined : say`Every step is answered.`}
             onPress={() => setAsking('open')}
           >
-            Leave it open…
+            {say`Leave it open…`}
           </Button>
           <Button kind="primary" whyNot={stillOpen(waiting().length)} onPress={() => void finish()}>
-            {props.checkpoint.name} finished
+            {say`${props.checkpoint.name} finished`}
           </Button>
         </Show>
       }
@@ -148,5 +149,5 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
 
 function stillOpen(steps: number): string | undefined {
   if (steps === 0) return undefined;
-  return steps === 1 ? '1 answer is still open.' : `${steps} answers are still open.`;
+  return steps === 1 ? say`1 answer is still open.` : say`${steps} answers are still open.`;
 }

@@ -3,6 +3,7 @@ import type { Checkpoint } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 export type ReopenCheckpointProps = {
@@ -23,20 +24,20 @@ export function ReopenCheckpoint(props: ReopenCheckpointProps) {
   };
   return (
     <Dialog
-      title={`Reopen: ${props.checkpoint.name}`}
-      sentence="Its answers stay; it has to be finished again."
+      title={say`Reopen: ${props.checkpoint.name}`}
+      sentence={say`Its answers stay; it has to be finished again.`}
       onClose={props.onClose}
       actions={
         <Button
           kind="danger"
-          whyNot={reason().trim() ? undefined : 'Say why first.'}
+          whyNot={reason().trim() ? undefined : say`Say why first.`}
           onPress={() => void reopen()}
         >
-          Reopen it
+          {say`Reopen it`}
         </Button>
       }
     >
-      <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+      <Field kind="text" label={say`Reason`} value={reason()} onInput={setReason} />
     </Dialog>
   );
 }

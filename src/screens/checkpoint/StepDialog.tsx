@@ -3,6 +3,7 @@ import type { Checkpoint, Step } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 export type StepDialogProps = {
@@ -12,10 +13,14 @@ export type StepDialogProps = {
   readonly onClose: () => void;
 };
 
-const reasons: Readonly<Record<StepDialogProps['kind'], readonly string[]>> = {
-  open: ['Emergency: no time', 'Not to be had here', 'Patient cannot answer'],
-  'not-applicable': ['Not needed for this operation', 'Single organ, no side', 'Not indicated'],
-};
+const reasons = (): Readonly<Record<StepDialogProps['kind'], readonly string[]>> => ({
+  open: [say`Emergency: no time`, say`Not to be had here`, say`Patient cannot answer`],
+  'not-applicable': [
+    say`Not needed for this operation`,
+    say`Single organ, no side`,
+    say`Not indicated`,
+  ],
+});
 
 /** A step that cannot be answered stays open, with a name and a reason. It is never ticked. */
 export function StepDialog(props: StepDialogProps) {
@@ -34,26 +39,26 @@ export function StepDialog(props: StepDialogProps) {
   };
   return (
     <Dialog
-      title={props.kind === 'open' ? 'Leave this step open' : 'This does not apply'}
+      title={props.kind === 'open' ? say`Leave this step open` : say`This does not apply`}
       onClose={props.onClose}
       actions={
         <Button
           kind={props.kind === 'open' ? 'danger' : 'primary'}
-          whyNot={reason().trim() ? undefined : 'Say why first.'}
+          whyNot={reason().trim() ? undefined : say`Say why first.`}
           onPress={() => void send()}
         >
-          {props.kind === 'open' ? 'It stays open' : 'Does not apply'}
+          {props.kind === 'open' ? say`It stays open` : say`Does not apply`}
         </Button>
       }
     >
       <p>{props.step.ask}</p>
       <Show when={props.kind === 'open'}>
         <p class="dialog-warning">
-          ◆ It is not ticked. The record says that {by()} left it open, and why.
+          {say`◆ It is not ticked. The record says that ${by()} left it open, and why.`}
         </p>
       </Show>
       <div class="row">
-        <For each={reasons[props.kind]}>
+        <For each={reasons()[props.kind]}>
           {(words) => (
             <Button kind="plain" isPressed={reason() === words} onPress={() => setReason(words)}>
               {words}
@@ -61,7 +66,7 @@ export function StepDialog(props: StepDialogProps) {
           )}
         </For>
       </div>
-      <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+      <Field kind="text" label={say`Reason`} value={reason()} onInput={setReason} />
     </Dialog>
   );
 }

@@ -4,6 +4,7 @@ import { isStopping } from '#engine/checkpoints/decide.ts';
 import type { Step } from '#engine/sheet.ts';
 import type { Answer, Case } from '#engine/state.ts';
 import type { StepState, StepView } from '#parts/StepList.tsx';
+import { say } from '#words/say.ts';
 import { whoWords } from '../whoWords.ts';
 
 export type AskedStep = { readonly checkpoint: string; readonly step: Step; readonly now: string };
@@ -40,7 +41,7 @@ function answered(current: Case, step: Step, answer: Answer): Standing {
   if (answer.kind === 'open') return { state: 'open', answer: `${answer.name}: ${answer.reason}` };
   const words = valueWords(step, answer.value);
   if (isStopping(step, answer)) return { state: 'stopped', answer: words };
-  const flag = isFlagged(current, step, answer.value) ? ', over the limit' : '';
+  const flag = isFlagged(current, step, answer.value) ? say`, over the limit` : '';
   return { state: 'done', answer: `${words}${flag}` };
 }
 
@@ -49,6 +50,6 @@ function valueWords(step: Step, value: string): string {
   if (answering.kind === 'choice')
     return answering.options.find((option) => option.id === value)?.name ?? value;
   if (answering.kind === 'number') return answering.unit ? `${value} ${answering.unit}` : value;
-  if (answering.kind === 'confirm') return value === 'yes' ? 'Yes' : 'No';
+  if (answering.kind === 'confirm') return value === 'yes' ? say`Yes` : say`No`;
   return answering.kind === 'time' ? value.slice(11, 16) : value;
 }

@@ -7,6 +7,7 @@ import type { Answer } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { StepList, type StepView } from '#parts/StepList.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -27,11 +28,11 @@ export function ClosingScreen(props: { readonly closure: string }) {
           name="Closing"
           actions={
             <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
-              To the counting frame
+              {say`To the counting frame`}
             </Button>
           }
         >
-          <h1>This closure is not part of the case</h1>
+          <h1>{say`This closure is not part of the case`}</h1>
         </CaseShell>
       }
     >
@@ -59,19 +60,19 @@ function Closing(props: { readonly closure: Closure }) {
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            To the frame
+            {say`To the frame`}
           </Button>
           <Show
             when={state() !== 'done'}
             fallback={
               <Button kind="danger" onPress={() => setReopening(true)}>
-                Reopen…
+                {say`Reopen…`}
               </Button>
             }
           >
             <CountButton closure={props.closure} />
             <Button kind="primary" size={112} onPress={() => void ask()}>
-              Ask to close
+              {say`Ask to close`}
             </Button>
           </Show>
         </>
@@ -91,11 +92,11 @@ function Closing(props: { readonly closure: Closure }) {
 }
 
 function headline(state: 'done' | 'held' | 'clear', open: number): string {
-  if (state === 'done') return 'Closed.';
-  if (state === 'clear') return 'Nothing open that I know of.';
+  if (state === 'done') return say`Closed.`;
+  if (state === 'clear') return say`Nothing open that I know of.`;
   return open === 1
-    ? 'Do not close yet. One thing is open.'
-    : `Do not close yet. ${open} things are open.`;
+    ? say`Do not close yet. One thing is open.`
+    : say`Do not close yet. ${open} things are open.`;
 }
 
 function CountButton(props: { readonly closure: Closure }) {
@@ -113,7 +114,7 @@ function CountButton(props: { readonly closure: Closure }) {
         )
       }
     >
-      {isOpen() && !isDue() ? 'Recount' : momentName(current(), moment())}
+      {isOpen() && !isDue() ? say`Recount` : momentName(current(), moment())}
     </Button>
   );
 }
@@ -133,10 +134,10 @@ function LastLook(props: { readonly closure: Closure; readonly isDone: boolean }
   );
   return (
     <>
-      <Show when={steps().length > 0} fallback={<p class="quiet">Nothing is asked here.</p>}>
+      <Show when={steps().length > 0} fallback={<p class="quiet">{say`Nothing is asked here.`}</p>}>
         <StepList
-          title="The surgeon's last look"
-          sentence={`${current().team.surgeon} answers`}
+          title={say`The surgeon's last look`}
+          sentence={say`${current().team.surgeon} answers`}
           steps={views()}
           onOpen={setChosen}
         >
@@ -152,7 +153,7 @@ function LastLook(props: { readonly closure: Closure; readonly isDone: boolean }
         </StepList>
       </Show>
       <Show when={!props.isDone}>
-        <p class="quiet">Anything that changes what is inside asks these again.</p>
+        <p class="quiet">{say`Anything that changes what is inside asks these again.`}</p>
       </Show>
     </>
   );
@@ -176,6 +177,6 @@ function answerWords(step: Step, answer: Answer | undefined): string | undefined
   const { answering } = step;
   if (answering.kind === 'choice')
     return answering.options.find((option) => option.id === answer.value)?.name ?? answer.value;
-  if (answering.kind === 'confirm') return answer.value === 'yes' ? 'Yes' : 'No';
+  if (answering.kind === 'confirm') return answer.value === 'yes' ? say`Yes` : say`No`;
   return answer.value;
 }

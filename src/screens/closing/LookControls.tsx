@@ -2,6 +2,7 @@ import { createSignal, For, Match, Switch } from 'solid-js';
 import type { Closure, Step } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { roleAsked } from '../whoWords.ts';
 
@@ -29,7 +30,7 @@ export function LookControls(props: LookControlsProps) {
       {
         type: 'look',
         closure: props.closure.id,
-        answers: { [props.step.id]: { notApplicable: 'Said by the surgeon' } },
+        answers: { [props.step.id]: { notApplicable: say`Said by the surgeon` } },
       },
       by(),
     );
@@ -44,10 +45,10 @@ export function LookControls(props: LookControlsProps) {
       <Switch>
         <Match when={props.step.answering.kind === 'confirm'}>
           <Button kind="primary" onPress={() => void give('yes')}>
-            Yes
+            {say`Yes`}
           </Button>
           <Button kind="danger" onPress={() => void give('no')}>
-            No
+            {say`No`}
           </Button>
         </Match>
         <Match when={options()}>
@@ -67,18 +68,18 @@ export function LookControls(props: LookControlsProps) {
         <Match when={isText()}>
           <Field
             kind={props.step.answering.kind === 'number' ? 'number' : 'text'}
-            label="In a few words"
+            label={say`In a few words`}
             value={text()}
             onInput={setText}
           />
           <Button kind="primary" onPress={() => void give(text().trim() || 'none')}>
-            {text().trim() ? 'Said' : 'None'}
+            {text().trim() ? say`Said` : say`None`}
           </Button>
         </Match>
       </Switch>
       {props.step.mayNotApply ? (
         <Button kind="quiet" onPress={() => void notApplicable()}>
-          Not applicable
+          {say`Not applicable`}
         </Button>
       ) : null}
     </div>

@@ -3,6 +3,7 @@ import type { Closure } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** A closed site is reopened with a reason, which undoes its closure and every later one. */
@@ -17,20 +18,20 @@ export function ReopenDialog(props: { readonly closure: Closure; readonly onClos
   };
   return (
     <Dialog
-      title={`Reopen: ${props.closure.name}`}
-      sentence="Its closure and every later one are undone; the last look is asked again."
+      title={say`Reopen: ${props.closure.name}`}
+      sentence={say`Its closure and every later one are undone; the last look is asked again.`}
       onClose={props.onClose}
       actions={
         <Button
           kind="danger"
-          whyNot={reason().trim() ? undefined : 'Say why first.'}
+          whyNot={reason().trim() ? undefined : say`Say why first.`}
           onPress={() => void reopen()}
         >
-          Reopen it
+          {say`Reopen it`}
         </Button>
       }
     >
-      <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+      <Field kind="text" label={say`Reason`} value={reason()} onInput={setReason} />
     </Dialog>
   );
 }

@@ -8,6 +8,7 @@ import { CountLines, type CountPart } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
 import type { View } from '#session/route.ts';
+import { say, sayAll } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { nextGate } from '../gates.ts';
 import { sayAsked, useCase, useSession } from '../useSession.ts';
@@ -35,23 +36,23 @@ function BeforeCount(props: { readonly moment: MomentId }) {
   const differing = () => Object.keys(current().differing).length;
   const againWords = () =>
     current().sheet.policy.interruptedCount === 'class'
-      ? 'An interrupted count starts again with the kind that was being counted.'
-      : 'An interrupted count starts again from the beginning.';
+      ? say`An interrupted count starts again with the kind that was being counted.`
+      : say`An interrupted count starts again from the beginning.`;
   return (
     <CaseShell
       name={momentName(current(), props.moment)}
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            To the frame
+            {say`To the frame`}
           </Button>
           <Show when={differing() > 0}>
             <Button kind="primary" onPress={() => session.show({ name: 'recount' })}>
-              Count again what did not agree
+              {say`Count again what did not agree`}
             </Button>
           </Show>
           <Button kind={can() ? 'primary' : 'plain'} onPress={begin}>
-            {done() ? 'Count again from the start' : 'Begin the count'}
+            {done() ? say`Count again from the start` : say`Begin the count`}
           </Button>
         </>
       }
@@ -59,14 +60,13 @@ function BeforeCount(props: { readonly moment: MomentId }) {
       <header class="screen-head">
         <h1>{momentName(current(), props.moment)}</h1>
         <p class="quiet">
-          {current().team.scrub} and {current().team.circulator}, together, aloud, seeing every
-          piece
+          {say`${current().team.scrub} and ${current().team.circulator}, together, aloud, seeing every piece`}
         </p>
       </header>
       <Show when={broken()}>
         {(why) => (
           <p class="start-report">
-            ◆ The count was broken off. {why().reason} {againWords()}
+            {say`◆ The count was broken off. ${why().reason} ${againWords()}`}
           </p>
         )}
       </Show>
@@ -75,22 +75,20 @@ function BeforeCount(props: { readonly moment: MomentId }) {
         fallback={
           <ul class="plain-list">
             <li>
-              Swabs, sharps, small items, instruments; the field and the table, then what is off the
-              field.
+              {say`Swabs, sharps, small items, instruments; the field and the table, then what is off the field.`}
             </li>
             <li>
-              Each piece is separated and seen. A pack that does not hold its number is set aside
-              whole.
+              {say`Each piece is separated and seen. A pack that does not hold its number is set aside whole.`}
             </li>
-            <li>What the record expects stays hidden until there is a number for every line.</li>
+            <li>{say`What the record expects stays hidden until there is a number for every line.`}</li>
             <li>{againWords()}</li>
           </ul>
         }
       >
         {(count) => (
           <p class="count-done">
-            ✓ Counted at <span class="digits-type">{count().at.slice(11, 16)}</span> by{' '}
-            {count().by.join(' and ')}, {count().lines} lines.
+            {say`✓ Counted at`} <span class="digits-type">{count().at.slice(11, 16)}</span>{' '}
+            {say`by ${sayAll(count().by)}, ${count().lines} lines.`}
           </p>
         )}
       </Show>
@@ -111,7 +109,7 @@ function Counting(props: { readonly running: RunningCount }) {
   const place = () => counting.asked().findIndex((one) => one.id === counting.here()?.id);
   const progress = () => {
     const all = counting.asked().length;
-    return `Line ${place() < 0 ? all : place() + 1} of ${all} · count aloud together`;
+    return say`Line ${place() < 0 ? all : place() + 1} of ${all} · count aloud together`;
   };
   return (
     <CaseShell
@@ -153,11 +151,11 @@ function partsOf(pass: Pass, hasOff: boolean): readonly CountPart[] {
   const isField = pass === 'field';
   const field: CountPart = {
     id: 'field',
-    label: 'Field and table',
+    label: say`Field and table`,
     state: isField ? 'here' : 'done',
   };
   if (!hasOff) return [field];
-  return [field, { id: 'off', label: 'Off the field', state: isField ? 'ahead' : 'here' }];
+  return [field, { id: 'off', label: say`Off the field`, state: isField ? 'ahead' : 'here' }];
 }
 
 function CountAside(props: { readonly running: RunningCount; readonly onRestart: () => void }) {
@@ -166,40 +164,39 @@ function CountAside(props: { readonly running: RunningCount; readonly onRestart:
   const restart = async () => {
     props.onRestart();
     const { moment } = props.running;
-    await session.send({ type: 'abandon', reason: 'Interrupted.' }, 'circulator');
+    await session.send({ type: 'abandon', reason: say`Interrupted.` }, 'circulator');
     await session.send({ type: 'beginCount', moment }, 'circulator');
   };
   const leave = async () => {
-    await session.send({ type: 'abandon', reason: 'Broken off.' }, 'circulator');
+    await session.send({ type: 'abandon', reason: say`Broken off.` }, 'circulator');
     session.show({ name: 'frame' });
   };
   return (
     <section class="count-aside">
       <h2>{momentName(current(), props.running.moment)}</h2>
       <p>
-        <strong>Scrub</strong> {props.running.scrub}
+        <strong>{say`Scrub`}</strong> {props.running.scrub}
       </p>
       <p>
-        <strong>Circulator</strong> {props.running.circulator}
+        <strong>{say`Circulator`}</strong> {props.running.circulator}
       </p>
       <Show
         when={props.running.moment !== 'first'}
         fallback={
           <p class="quiet">
-            The first count starts from what you see. A difference from the tray list is kept as a
-            finding.
+            {say`The first count starts from what you see. A difference from the tray list is kept as a finding.`}
           </p>
         }
       >
         <p class="quiet">
-          What the record expects stays hidden until you have both agreed a number for every line.
+          {say`What the record expects stays hidden until you have both agreed a number for every line.`}
         </p>
       </Show>
-      <Button kind="danger" detail="Start this count again" onPress={() => void restart()}>
-        Interrupted?
+      <Button kind="danger" detail={say`Start this count again`} onPress={() => void restart()}>
+        {say`Interrupted?`}
       </Button>
       <Button kind="quiet" onPress={() => void leave()}>
-        Break it off
+        {say`Break it off`}
       </Button>
     </section>
   );
@@ -224,9 +221,11 @@ function AgreeFoot(props: { readonly running: RunningCount; readonly onBack: () 
     else setAgreed([]);
   };
   return (
-    <Foot last={{ at: '', subject: 'Every line has a number.', rest: 'Both agree, by name.' }}>
+    <Foot
+      last={{ at: '', subject: say`Every line has a number.`, rest: say`Both agree, by name.` }}
+    >
       <Button kind="plain" onPress={props.onBack}>
-        Back
+        {say`Back`}
       </Button>
       <For each={people()}>
         {(name) => (
@@ -236,8 +235,7 @@ function AgreeFoot(props: { readonly running: RunningCount; readonly onBack: () 
             isPressed={agreed().includes(name)}
             onPress={() => tap(name)}
           >
-            {agreed().includes(name) ? '✓ ' : ''}
-            {name} agrees
+            {say`${agreed().includes(name) ? '✓ ' : ''}${name} agrees`}
           </Button>
         )}
       </For>

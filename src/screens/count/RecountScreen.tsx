@@ -6,6 +6,7 @@ import { CountLines } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
 import type { View } from '#session/route.ts';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { nextGate } from '../gates.ts';
 import { sayAsked, useCase, useSession } from '../useSession.ts';
@@ -63,12 +64,12 @@ export function RecountScreen() {
           <Show
             when={here()}
             fallback={
-              <Foot last={{ at: '', subject: 'Both saw it:', rest: names() }}>
+              <Foot last={{ at: '', subject: say`Both saw it:`, rest: names() }}>
                 <Button kind="plain" onPress={() => setChosen(asked().at(-1))}>
-                  Back
+                  {say`Back`}
                 </Button>
                 <Button kind="primary" onPress={() => void record()}>
-                  Recount agreed
+                  {say`Recount agreed`}
                 </Button>
               </Foot>
             }
@@ -89,20 +90,21 @@ export function RecountScreen() {
         }
       >
         <header class="screen-head">
-          <h1>Count again</h1>
+          <h1>{say`Count again`}</h1>
           <p class="quiet">
             {round() === 0
-              ? 'The same two, roles swapped. Everything in sight: field, table and off the field.'
-              : 'A fresh pair of eyes helps. Everything in sight: field, table and off the field.'}
+              ? say`The same two, roles swapped. Everything in sight: field, table and off the field.`
+              : say`A fresh pair of eyes helps. Everything in sight: field, table and off the field.`}
           </p>
         </header>
         <p class="start-report">
-          ◆ {lines().length === 1 ? 'One line does' : `${lines().length} lines do`} not agree. It
-          takes two recounts in a row that agree.
-          <Show when={!isShown()}> The screen does not say which way, nor by how much.</Show>
+          {lines().length === 1
+            ? say`◆ One line does not agree. It takes two recounts in a row that agree.`
+            : say`◆ ${lines().length} lines do not agree. It takes two recounts in a row that agree.`}
+          <Show when={!isShown()}> {say`The screen does not say which way, nor by how much.`}</Show>
         </p>
         <CountLines
-          parts={[{ id: 'all', label: 'Everything in sight', state: 'here' }]}
+          parts={[{ id: 'all', label: say`Everything in sight`, state: 'here' }]}
           lines={asked().map((one) => ({
             id: one,
             name: askedName(current(), one),
@@ -110,7 +112,7 @@ export function RecountScreen() {
           }))}
           currentId={here()}
           begun={begun()}
-          progress={`${asked().length} to count`}
+          progress={say`${asked().length} to count`}
           onOpen={setChosen}
         />
       </CaseShell>
@@ -118,7 +120,7 @@ export function RecountScreen() {
   );
 
   function names(): string {
-    return `${current().team.scrub} and ${current().team.circulator}`;
+    return say`${current().team.scrub} and ${current().team.circulator}`;
   }
 }
 
@@ -140,7 +142,7 @@ function askedName(current: Case, asked: string): string {
   const line = lineOf(asked);
   const name = current.lines.get(line)?.name ?? line;
   if (askedOf(current, line).length === 1) return name;
-  return asked.endsWith(':off') ? `${name} · off the field` : `${name} · field and table`;
+  return asked.endsWith(':off') ? say`${name} · off the field` : say`${name} · field and table`;
 }
 
 function AllAgree() {
@@ -150,12 +152,12 @@ function AllAgree() {
       name="Recount"
       actions={
         <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
-          To the counting frame
+          {say`To the counting frame`}
         </Button>
       }
     >
       <header class="screen-head">
-        <h1>Every line agrees</h1>
+        <h1>{say`Every line agrees`}</h1>
       </header>
     </CaseShell>
   );

@@ -1,6 +1,7 @@
 import { listedOf } from '#engine/applies.ts';
 import { rowOf } from '#engine/ledger.ts';
 import type { Case, RunningCount } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 
 /** Two places a count goes through: what lies in the field and on the table, then what was counted off. */
 export type Pass = 'field' | 'off';
@@ -60,7 +61,7 @@ function byPack(current: Case, line: string): readonly Asked[] {
   return Array.from({ length: packs }, (_, pack) => ({
     ...one,
     id: `${line}#${pack + 1}`,
-    name: `${one.name}, pack ${pack + 1} of ${packs}`,
+    name: say`${one.name}, pack ${pack + 1} of ${packs}`,
     pack,
   }));
 }

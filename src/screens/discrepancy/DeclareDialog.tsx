@@ -8,6 +8,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say, sayOf } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 export type DeclareDialogProps = {
@@ -17,12 +18,10 @@ export type DeclareDialogProps = {
   readonly onClose: () => void;
 };
 
-const amendWords =
-  'Only where an addition or a first count was not recorded rightly. ' +
-  'Two recounts in a row must agree afterwards.';
-const declareWords =
-  'The case ends as not reconciled, on every page of the record. ' +
-  'The patient is told as your policy says.';
+const amendWords = () =>
+  say`Only where an addition or a first count was not recorded rightly. Two recounts in a row must agree afterwards.`;
+const declareWords = () =>
+  say`The case ends as not reconciled, on every page of the record. The patient is told as your policy says.`;
 
 /** Declared by the surgeon and one other, or amended by three, with the reason in writing. */
 export function DeclareDialog(props: DeclareDialogProps) {
@@ -54,29 +53,29 @@ export function DeclareDialog(props: DeclareDialogProps) {
   };
   return (
     <Dialog
-      title={props.kind === 'amend' ? 'Amend the baseline' : 'Declare unaccounted for'}
+      title={props.kind === 'amend' ? say`Amend the baseline` : say`Declare unaccounted for`}
       onClose={props.onClose}
       actions={
         <Button
           kind="danger"
           size={112}
-          whyNot={isReady() ? undefined : 'Give the reason; everyone named must agree.'}
+          whyNot={isReady() ? undefined : say`Give the reason; everyone named must agree.`}
           onPress={() => void send()}
         >
-          {props.kind === 'amend' ? 'Amend it' : 'Declare it'}
+          {props.kind === 'amend' ? say`Amend it` : say`Declare it`}
         </Button>
       }
     >
-      <p class="dialog-warning">◆ {props.kind === 'amend' ? amendWords : declareWords}</p>
+      <p class="dialog-warning">◆ {props.kind === 'amend' ? amendWords() : declareWords()}</p>
       <Show when={props.kind === 'declare' && origins().length > 1}>
         <Choices
-          label="Where the record still has it"
+          label={say`Where the record still has it`}
           choices={origins().map((one) => ({ id: one, name: placeWords(current(), one) }))}
           chosen={from()}
           onChoose={setFrom}
         />
       </Show>
-      <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+      <Field kind="text" label={say`Reason`} value={reason()} onInput={setReason} />
       <div class="row">
         <For each={people()}>
           {(role) => (
@@ -91,8 +90,7 @@ export function DeclareDialog(props: DeclareDialogProps) {
                 )
               }
             >
-              {agreed().includes(role) ? '✓ ' : ''}
-              {current().team[role]} ({role}) agrees
+              {say`${agreed().includes(role) ? '✓ ' : ''}${current().team[role]} (${sayOf(role)}) agrees`}
             </Button>
           )}
         </For>

@@ -5,6 +5,7 @@ import type { Differing, DiscrepancyStep } from '#engine/state.ts';
 import { discrepancySteps } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
@@ -27,12 +28,12 @@ export function DiscrepancyScreen(props: { readonly line: string }) {
           name="Discrepancy"
           actions={
             <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
-              To the counting frame
+              {say`To the counting frame`}
             </Button>
           }
         >
           <header class="screen-head">
-            <h1>No discrepancy is open on this line</h1>
+            <h1>{say`No discrepancy is open on this line`}</h1>
           </header>
         </CaseShell>
       }
@@ -51,8 +52,8 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
   const isShort = () => props.open.difference < 0;
   const pieces = () => Math.abs(props.open.difference);
   const heading = () => {
-    const many = pieces() === 1 ? 'One' : String(pieces());
-    return `Do not close. ${many} ${isShort() ? 'missing' : 'too many'}.`;
+    const many = pieces() === 1 ? say`One` : String(pieces());
+    return say`Do not close. ${many} ${isShort() ? say`missing` : say`too many`}.`;
   };
   return (
     <CaseShell
@@ -60,21 +61,21 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'recount' })}>
-            Count it again
+            {say`Count it again`}
           </Button>
           <Show
             when={isShort()}
             fallback={
               <Button kind="primary" onPress={() => setAsking('amend')}>
-                Amend…
+                {say`Amend…`}
               </Button>
             }
           >
             <Button kind="danger" onPress={() => setAsking('declare')}>
-              Declare…
+              {say`Declare…`}
             </Button>
             <Button kind="primary" onPress={() => setAsking('found')}>
-              Found it
+              {say`Found it`}
             </Button>
           </Show>
         </>
@@ -84,9 +85,9 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
         <Headline words={heading()} tone="missing" />
         <div class="difference" data-tone="missing">
           <strong class="difference-name">{props.line.name}</strong>
-          <Figure label="Expected" value={String(props.open.expected)} />
-          <Figure label="Counted" value={String(props.open.found)} />
-          <Figure label="Difference" value={signed(props.open.difference)} />
+          <Figure label={say`Expected`} value={String(props.open.expected)} />
+          <Figure label={say`Counted`} value={String(props.open.found)} />
+          <Figure label={say`Difference`} value={signed(props.open.difference)} />
         </div>
         <ol class="search-steps">
           <For each={isShort() ? discrepancySteps : discrepancySteps.slice(0, 2)}>
@@ -99,7 +100,7 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
           <p class="film-worth">◆ {filmWorth(props.line, current().sheet.policy).sentence}</p>
         </Show>
         <p class="quiet search-ends">
-          It ends with two recounts in a row that agree, or a declaration. Nothing else.
+          {say`It ends with two recounts in a row that agree, or a declaration. Nothing else.`}
         </p>
       </div>
       <Dialogs
@@ -123,13 +124,16 @@ function Figure(props: { readonly label: string; readonly value: string }) {
   );
 }
 
-const stepWords: Readonly<Record<DiscrepancyStep, readonly [string, string]>> = {
-  'surgeon-told': ['Surgeon told, and says so', 'Surgeon'],
-  'record-read': ['Read the record back, entry by entry', 'Scrub and circulator'],
-  'field-searched': ['Search wound and field: ports, suction, bags, drapes', 'Surgeon and scrub'],
-  'room-searched': ['Search linen, bins, floor, needle box, pots', 'Circulator'],
-  xray: ['X-ray before the patient leaves, whole field', 'Who read it'],
-};
+const stepWords = (): Readonly<Record<DiscrepancyStep, readonly [string, string]>> => ({
+  'surgeon-told': [say`Surgeon told, and says so`, say`Surgeon`],
+  'record-read': [say`Read the record back, entry by entry`, say`Scrub and circulator`],
+  'field-searched': [
+    say`Search wound and field: ports, suction, bags, drapes`,
+    say`Surgeon and scrub`,
+  ],
+  'room-searched': [say`Search linen, bins, floor, needle box, pots`, say`Circulator`],
+  xray: [say`X-ray before the patient leaves, whole field`, say`Who read it`],
+});
 
 type SearchProps = {
   readonly step: DiscrepancyStep;
@@ -154,16 +158,16 @@ function SearchStep(props: SearchProps) {
         <span class="search-box digits-type" aria-hidden="true">
           {done() ? '✓' : props.number}
         </span>
-        <strong>{stepWords[props.step][0]}</strong>
+        <strong>{stepWords()[props.step][0]}</strong>
         <span class="search-who">
           {done()
-            ? `${done()?.at.slice(11, 16)} · ${done()?.skipped ? `not done: ${done()?.skipped}` : done()?.by}`
-            : stepWords[props.step][1]}
+            ? `${done()?.at.slice(11, 16)} · ${done()?.skipped ? say`not done: ${done()?.skipped}` : done()?.by}`
+            : stepWords()[props.step][1]}
         </span>
       </button>
       <Show when={!done()}>
         <Button kind="quiet" onPress={() => props.onAsk(props.step)}>
-          Why not…
+          {say`Why not…`}
         </Button>
       </Show>
     </li>

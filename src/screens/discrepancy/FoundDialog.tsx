@@ -6,6 +6,7 @@ import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** It is found: where the record had it, and where it is now. */
@@ -32,27 +33,27 @@ export function FoundDialog(props: { readonly line: Line; readonly onClose: () =
   };
   return (
     <Dialog
-      title={`${props.line.name}: found`}
+      title={say`${props.line.name}: found`}
       onClose={props.onClose}
       actions={
         <Button kind="primary" onPress={() => void found()}>
-          Found. Count it again
+          {say`Found. Count it again`}
         </Button>
       }
     >
       <Show when={origins().length > 1}>
         <Choices
-          label="Where the record still has it"
+          label={say`Where the record still has it`}
           choices={origins().map((one) => ({ id: one, name: placeWords(current(), one) }))}
           chosen={from()}
           onChoose={setFrom}
         />
       </Show>
       <Choices
-        label="Where it is now"
+        label={say`Where it is now`}
         choices={[
-          { id: 'off', name: 'Off the field', detail: 'Bagged or boxed, kept in the room' },
-          { id: 'table', name: 'On the table' },
+          { id: 'off', name: say`Off the field`, detail: say`Bagged or boxed, kept in the room` },
+          { id: 'table', name: say`On the table` },
         ]}
         chosen={place()}
         onChoose={setPlace}

@@ -3,6 +3,7 @@ import type { DiscrepancyStep } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 
 export type SkipDialogProps = {
@@ -22,19 +23,19 @@ export function SkipDialog(props: SkipDialogProps) {
   };
   return (
     <Dialog
-      title="This step is not done"
+      title={say`This step is not done`}
       onClose={props.onClose}
       actions={
         <Button
           kind="danger"
-          whyNot={reason().trim() ? undefined : 'Say why first.'}
+          whyNot={reason().trim() ? undefined : say`Say why first.`}
           onPress={() => void skip()}
         >
-          Not done, for this reason
+          {say`Not done, for this reason`}
         </Button>
       }
     >
-      <Field kind="text" label="Why not" value={reason()} onInput={setReason} />
+      <Field kind="text" label={say`Why not`} value={reason()} onInput={setReason} />
     </Dialog>
   );
 }

@@ -1,5 +1,6 @@
 import { createMemo, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { DoseControls } from '../DoseControls.tsx';
 import { type NextDose, nextDoses } from '../doseWords.ts';
@@ -19,22 +20,22 @@ export function DoseScreen() {
       name="Antibiotic"
       actions={
         <Button kind="primary" onPress={toFrame}>
-          To the counting frame
+          {say`To the counting frame`}
         </Button>
       }
     >
       <header class="screen-head">
-        <h1>Antibiotic</h1>
+        <h1>{say`Antibiotic`}</h1>
         <p class="quiet">
-          An aid to remember. The anaesthetist decides whether, what and how much.
+          {say`An aid to remember. The anaesthetist decides whether, what and how much.`}
         </p>
       </header>
-      <Show when={doses().length > 0} fallback={<p>No dose is recorded in this case.</p>}>
+      <Show when={doses().length > 0} fallback={<p>{say`No dose is recorded in this case.`}</p>}>
         <ul class="next-doses">
           <For each={doses()}>{(dose) => <GivenDose dose={dose} />}</For>
         </ul>
       </Show>
-      <h2 class="part-title">Given: which, and how long ago it was started</h2>
+      <h2 class="part-title">{say`Given: which, and how long ago it was started`}</h2>
       <DoseControls agent={meant()?.agent} onGiven={toFrame} />
     </CaseShell>
   );
@@ -44,7 +45,7 @@ function GivenDose(props: { readonly dose: NextDose }) {
   return (
     <li class="next-dose" data-state={props.dose.state}>
       <strong class="next-dose-name">{props.dose.name}</strong>
-      <span class="quiet">started {props.dose.startedAt.slice(11, 16)}</span>
+      <span class="quiet">{say`started ${props.dose.startedAt.slice(11, 16)}`}</span>
       <strong class="next-dose-said">
         {props.dose.state === 'due' ? '▲ ' : ''}
         {props.dose.said}

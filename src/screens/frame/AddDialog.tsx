@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** Something is opened onto the field: which line, what each pack held, seen by two people. */
@@ -31,12 +32,12 @@ export function AddDialog(props: { readonly onClose: () => void }) {
   };
   return (
     <Dialog
-      title={chosen() ? `Add: ${chosen()?.name}` : 'Add to the field'}
+      title={chosen() ? say`Add: ${chosen()?.name}` : say`Add to the field`}
       onClose={props.onClose}
       actions={
         <Show when={chosen()}>
           <Button kind="primary" onPress={() => void add()}>
-            Both saw it: {current().team.scrub} and {current().team.circulator}
+            {say`Both saw it: ${current().team.scrub} and ${current().team.circulator}`}
           </Button>
         </Show>
       }
@@ -60,8 +61,8 @@ export function AddDialog(props: { readonly onClose: () => void }) {
             <PackSteppers line={line()} packs={packs()} onChange={setPacks} />
             <Show when={isOdd()}>
               <p class="dialog-warning">
-                ◆ A pack that does not hold {line().pack} is set aside whole: out of the count,
-                marked, and kept in the room.
+                {say`◆ A pack that does not hold ${line().pack} is set aside whole: out of the count, marked, and
+                  kept in the room.`}
               </p>
             </Show>
           </>
@@ -84,7 +85,7 @@ function SectionLines(props: {
         choices={props.lines.map(({ id, name, pack, detail }) => ({
           id,
           name,
-          detail: pack ? `pack of ${pack}` : detail,
+          detail: pack ? say`pack of ${pack}` : detail,
         }))}
         onChoose={(id) => {
           const line = props.lines.find((one) => one.id === id);
@@ -108,7 +109,7 @@ function PackSteppers(props: {
       when={props.line.pack !== undefined}
       fallback={
         <Stepper
-          label="How many, seen by both"
+          label={say`How many, seen by both`}
           value={props.packs[0] ?? 1}
           onChange={(pieces) => set(0, pieces)}
         />
@@ -117,7 +118,7 @@ function PackSteppers(props: {
       <For each={props.packs.map((_, index) => index)}>
         {(index) => (
           <Stepper
-            label={`Pack ${index + 1} holds`}
+            label={say`Pack ${index + 1} holds`}
             value={props.packs[index] ?? 0}
             min={1}
             max={99}
@@ -127,11 +128,11 @@ function PackSteppers(props: {
       </For>
       <div class="row">
         <Button kind="plain" onPress={() => props.onChange([...props.packs, props.line.pack ?? 1])}>
-          One more pack
+          {say`One more pack`}
         </Button>
         <Show when={props.packs.length > 1}>
           <Button kind="plain" onPress={() => props.onChange(props.packs.slice(0, -1))}>
-            One pack less
+            {say`One pack less`}
           </Button>
         </Show>
       </div>

@@ -5,6 +5,7 @@ import { type MomentId, momentIds } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase } from '../useSession.ts';
 
 /** No time to count: the surgeon and the circulator leave a count out. It is a mark for good, never a tick. */
@@ -28,23 +29,23 @@ export function EmergencyPart(props: { readonly act: (command: Command) => Promi
   return (
     <>
       <p class="dialog-warning">
-        ◆ The case then owes an X-ray and ends as not reconciled. What was not counted is said so on
-        every page of the record.
+        {say`◆ The case then owes an X-ray and ends as not reconciled. What was not counted is said so on every page
+          of the record.`}
       </p>
       <Choices
-        label="Which count is left out"
+        label={say`Which count is left out`}
         choices={moments().map((id) => ({ id, name: momentName(current(), id) }))}
         chosen={moment()}
         onChoose={(id) => setMoment(momentIds.find((known) => known === id))}
       />
-      <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+      <Field kind="text" label={say`Reason`} value={reason()} onInput={setReason} />
       <Button
         kind="danger"
         size={112}
-        whyNot={reason().trim() && moment() ? undefined : 'Say which count, and why.'}
+        whyNot={reason().trim() && moment() ? undefined : say`Say which count, and why.`}
         onPress={waive}
       >
-        {current().team.surgeon} and {current().team.circulator}: not counted
+        {say`${current().team.surgeon} and ${current().team.circulator}: not counted`}
       </Button>
     </>
   );

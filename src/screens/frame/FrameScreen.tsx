@@ -1,6 +1,7 @@
 import { createMemo, createSignal, Show } from 'solid-js';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AddDialog } from './AddDialog.tsx';
@@ -33,16 +34,16 @@ export function FrameScreen() {
       actions={
         <>
           <Button kind="plain" onPress={() => setOpen('add')}>
-            Add to field
+            {say`Add to field`}
           </Button>
           <Button
             kind="plain"
             onPress={() => session.show({ name: 'specimen', about: specimenNext(current()) })}
           >
-            Specimen
+            {say`Specimen`}
           </Button>
           <Button kind="plain" onPress={() => setOpen('more')}>
-            More…
+            {say`More…`}
           </Button>
           <NextStep />
         </>

@@ -1,5 +1,6 @@
 import { createMemo, createSignal } from 'solid-js';
 import { WireActions } from '#parts/WireActions.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { type LineAct, lineActs } from './lineActions.ts';
 
@@ -27,7 +28,7 @@ export function InHand(props: InHandProps) {
     const known = line();
     return (known ? lineActs(current(), known) : []).slice(0, most).map((act) => ({
       ...act,
-      whyNot: act.command && !session.canSend(act.command) ? 'Not possible now' : undefined,
+      whyNot: act.command && !session.canSend(act.command) ? say`Not possible now` : undefined,
       onDo: () => press(act),
     }));
   });

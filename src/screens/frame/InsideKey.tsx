@@ -1,4 +1,5 @@
 import { createMemo } from 'solid-js';
+import { say } from '#words/say.ts';
 import { useCase } from '../useSession.ts';
 import { linesInside } from './wires.ts';
 
@@ -21,7 +22,7 @@ export function InsideKey(props: InsideKeyProps) {
       aria-disabled={isOff() ? 'true' : undefined}
       onClick={() => !isOff() && props.onOnly(props.only ? undefined : inside())}
     >
-      {props.only ? 'All lines' : 'Only what is inside'}
+      {props.only ? say`All lines` : say`Only what is inside`}
     </button>
   );
 }

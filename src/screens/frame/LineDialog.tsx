@@ -9,6 +9,7 @@ import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { turnPlace } from './lineActions.ts';
 import { piecesAt } from './wires.ts';
@@ -31,7 +32,7 @@ export function LineDialog(props: LineDialogProps) {
         <Dialog title={known().name} onClose={props.onClose}>
           <p class="quiet">{known().detail}</p>
           <Turns line={known()} act={act} />
-          <Stepper label="How many" value={n()} onChange={setN} />
+          <Stepper label={say`How many`} value={n()} onChange={setN} />
           <Moves line={known()} n={n()} act={act} />
           <Stays line={known()} act={act} />
           <NoneFound line={known()} n={n()} act={act} />
@@ -56,10 +57,10 @@ function Turns(props: PartProps) {
   const asks = () => props.line.turns.find((turn) => turn.asks !== undefined)?.asks;
   return (
     <Show when={props.line.turns.length > 0}>
-      <h3 class="dialog-part">It turns into something else</h3>
+      <h3 class="dialog-part">{say`It turns into something else`}</h3>
       <Show when={asks()}>
         {(what) => (
-          <Stepper label={`How many ${what()}`} value={into()} max={99} onChange={setInto} />
+          <Stepper label={say`How many ${what()}`} value={into()} max={99} onChange={setInto} />
         )}
       </Show>
       <div class="row">
@@ -91,7 +92,7 @@ function Turns(props: PartProps) {
 }
 
 const turnBlocked = (turn: Turn): string =>
-  turn.at === 'table' ? 'None is on the table.' : 'None is in the patient.';
+  turn.at === 'table' ? say`None is on the table.` : say`None is in the patient.`;
 
 function Moves(props: PartProps & { readonly n: number }) {
   const { session } = useSession();
@@ -111,22 +112,24 @@ function Moves(props: PartProps & { readonly n: number }) {
   });
   return (
     <Show when={from().length > 0}>
-      <h3 class="dialog-part">Move</h3>
+      <h3 class="dialog-part">{say`Move`}</h3>
       <For each={from()}>
         {(place) => (
           <div class="row">
-            <span class="row-label">From {placeWords(current(), place)}</span>
+            <span class="row-label">{say`From ${placeWords(current(), place)}`}</span>
             <For each={to(place)}>
               {(other) => (
                 <Show when={other !== 'stays' || props.line.stay.may !== 'no'}>
                   <Button
                     kind="plain"
                     whyNot={
-                      session.canSend(command(place, other)) ? undefined : 'Not possible now.'
+                      session.canSend(command(place, other)) ? undefined : say`Not possible now.`
                     }
                     onPress={() => void props.act(command(place, other))}
                   >
-                    {other === 'stays' ? 'stays on purpose' : `to ${placeWords(current(), other)}`}
+                    {other === 'stays'
+                      ? say`stays on purpose`
+                      : say`to ${placeWords(current(), other)}`}
                   </Button>
                 </Show>
               )}
@@ -165,23 +168,23 @@ function Stays(props: PartProps) {
       }
     >
       <h3 class="dialog-part">
-        {isDecision() ? 'Left by decision of the surgeon and the circulator' : 'Why it stays'}
+        {isDecision() ? say`Left by decision of the surgeon and the circulator` : say`Why it stays`}
       </h3>
       <div class="dialog-fields">
-        <Field kind="text" label="Reason" value={reason()} onInput={setReason} />
+        <Field kind="text" label={say`Reason`} value={reason()} onInput={setReason} />
         <Show when={needs().includes('where')}>
-          <Field kind="text" label="Where" value={where()} onInput={setWhere} />
+          <Field kind="text" label={say`Where`} value={where()} onInput={setWhere} />
         </Show>
         <Show when={needs().includes('lot')}>
-          <Field kind="text" label="Lot number" value={lot()} onInput={setLot} />
+          <Field kind="text" label={say`Lot number`} value={lot()} onInput={setLot} />
         </Show>
       </div>
       <Button
         kind={isDecision() ? 'danger' : 'primary'}
-        whyNot={reason().trim() || where().trim() ? undefined : 'Say why first.'}
+        whyNot={reason().trim() || where().trim() ? undefined : say`Say why first.`}
         onPress={() => void explain()}
       >
-        {isDecision() ? 'Leave it by decision' : 'Record why it stays'}
+        {isDecision() ? say`Leave it by decision` : say`Record why it stays`}
       </Button>
     </Show>
   );
@@ -198,16 +201,16 @@ function NoneFound(props: PartProps & { readonly n: number }) {
   return (
     <Show when={isThought()}>
       <details class="dialog-part">
-        <summary>A search showed none</summary>
+        <summary>{say`A search showed none`}</summary>
         <Field
           kind="text"
-          label="How it was searched for, and what is planned"
+          label={say`How it was searched for, and what is planned`}
           value={reason()}
           onInput={setReason}
         />
         <Button
           kind="danger"
-          whyNot={reason().trim() ? undefined : 'Say how first.'}
+          whyNot={reason().trim() ? undefined : say`Say how first.`}
           onPress={() =>
             void props.act({
               type: 'searchedNone',
@@ -218,7 +221,7 @@ function NoneFound(props: PartProps & { readonly n: number }) {
             })
           }
         >
-          {current().team.surgeon}: searched, {props.n} not there
+          {say`${current().team.surgeon}: searched, ${props.n} not there`}
         </Button>
       </details>
     </Show>
@@ -240,11 +243,11 @@ function Breaks(props: PartProps) {
     <Show when={props.line.cuttable && place()}>
       {(at) => (
         <details class="dialog-part">
-          <summary>It broke</summary>
-          <Stepper label="Fragments" value={into()} min={2} max={99} onChange={setInto} />
+          <summary>{say`It broke`}</summary>
+          <Stepper label={say`Fragments`} value={into()} min={2} max={99} onChange={setInto} />
           <Field
             kind="text"
-            label="Lengths in mm, if known (15 + 11)"
+            label={say`Lengths in mm, if known (15 + 11)`}
             value={lengths()}
             onInput={setLengths}
           />
@@ -260,7 +263,7 @@ function Breaks(props: PartProps) {
               })
             }
           >
-            One broke {placeWords(current(), at())}
+            {say`One broke ${placeWords(current(), at())}`}
           </Button>
         </details>
       )}

@@ -4,13 +4,15 @@ import { lossOf } from '#engine/notes/lossOf.ts';
 import { Choices } from '#parts/Choices.tsx';
 import { NumberPad } from '#parts/NumberPad.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { say } from '#words/say.ts';
 import { useCase } from '../useSession.ts';
 
-const kinds = [
-  { id: 'swabs', name: 'Swabs weighed' },
-  { id: 'suction', name: 'In the suction', detail: 'mL' },
-  { id: 'irrigation', name: 'Irrigation used', detail: 'mL' },
-] as const;
+const kinds = () =>
+  [
+    { id: 'swabs', name: say`Swabs weighed` },
+    { id: 'suction', name: say`In the suction`, detail: 'mL' },
+    { id: 'irrigation', name: say`Irrigation used`, detail: 'mL' },
+  ] as const;
 
 /** Wet swabs weighed, suction and irrigation: an estimate of loss, never more than that. */
 export function LossPart(props: { readonly act: (command: Command) => Promise<void> }) {
@@ -28,33 +30,33 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
   return (
     <>
       <Show when={kind() === undefined}>
-        <Choices label="What was measured" choices={kinds} onChoose={setKind} />
+        <Choices label={say`What was measured`} choices={kinds()} onChoose={setKind} />
       </Show>
       <Show when={kind() === 'swabs'}>
         <Choices
-          label="Which swabs"
+          label={say`Which swabs`}
           choices={swabs().map(({ id, name, dryG }) => ({
             id,
             name,
-            detail: dryG === undefined ? 'dry weight not known' : `dry ${dryG} g each`,
+            detail: dryG === undefined ? say`dry weight not known` : say`dry ${dryG} g each`,
           }))}
           chosen={line()}
           onChoose={setLine}
         />
-        <Stepper label="How many" value={n()} onChange={setN} />
+        <Stepper label={say`How many`} value={n()} onChange={setN} />
       </Show>
       <Show when={kind() !== undefined}>
         <NumberPad
-          label={kind() === 'swabs' ? 'Weight of all together, wet' : 'How much'}
+          label={kind() === 'swabs' ? say`Weight of all together, wet` : say`How much`}
           unit={kind() === 'swabs' ? 'g' : 'mL'}
           length={5}
-          setWords="Write it down"
+          setWords={say`Write it down`}
           onNumber={measure}
         />
       </Show>
       <p class="quiet">
-        <Show when={!loss().isUnknown} fallback="No estimate: a dry weight is not known.">
-          So far about {loss().totalMl} mL, an estimate. Weighing reads high.
+        <Show when={!loss().isUnknown} fallback={say`No estimate: a dry weight is not known.`}>
+          {say`So far about ${loss().totalMl} mL, an estimate. Weighing reads high.`}
         </Show>
       </p>
     </>

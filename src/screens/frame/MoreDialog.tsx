@@ -7,6 +7,7 @@ import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { groupWords, variantWords } from '../variantGroups.ts';
 import { EmergencyPart } from './EmergencyPart.tsx';
@@ -23,20 +24,28 @@ type Part =
   | 'emergency'
   | 'paper';
 
-const parts: readonly { readonly id: Part; readonly name: string; readonly detail: string }[] = [
-  { id: 'variant', name: 'Another plan', detail: 'Other stump control, or convert to open' },
-  { id: 'relief', name: 'Somebody takes over', detail: 'Scrub, circulator, surgeon, anaesthetist' },
-  { id: 'count', name: 'Count now', detail: 'Extra, relief, or counting in a tray' },
+const parts = (): readonly {
+  readonly id: Part;
+  readonly name: string;
+  readonly detail: string;
+}[] => [
+  { id: 'variant', name: say`Another plan`, detail: say`Other stump control, or convert to open` },
+  {
+    id: 'relief',
+    name: say`Somebody takes over`,
+    detail: say`Scrub, circulator, surgeon, anaesthetist`,
+  },
+  { id: 'count', name: say`Count now`, detail: say`Extra, relief, or counting in a tray` },
   {
     id: 'carried',
-    name: 'Seen inside',
-    detail: 'Stones spilled, loose staples, packs from before',
+    name: say`Seen inside`,
+    detail: say`Stones spilled, loose staples, packs from before`,
   },
-  { id: 'dose', name: 'Antibiotic', detail: 'What was given, when the next is due' },
-  { id: 'loss', name: 'Blood and fluids', detail: 'Swabs weighed, suction, irrigation' },
-  { id: 'note', name: 'Note', detail: 'A few words for the record' },
-  { id: 'emergency', name: 'Emergency', detail: 'No time to count' },
-  { id: 'paper', name: 'On paper', detail: 'Print the case as a form, or take one back in' },
+  { id: 'dose', name: say`Antibiotic`, detail: say`What was given, when the next is due` },
+  { id: 'loss', name: say`Blood and fluids`, detail: say`Swabs weighed, suction, irrigation` },
+  { id: 'note', name: say`Note`, detail: say`A few words for the record` },
+  { id: 'emergency', name: say`Emergency`, detail: say`No time to count` },
+  { id: 'paper', name: say`On paper`, detail: say`Print the case as a form, or take one back in` },
 ];
 
 /** What is needed now and then: another plan, a relief, a count out of turn, something seen inside. */
@@ -50,14 +59,14 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
   };
   const choose = (id: string) => {
     if (id === 'dose') session.show({ name: 'dose' });
-    else setPart(parts.find((one) => one.id === id)?.id);
+    else setPart(parts().find((one) => one.id === id)?.id);
   };
-  const title = () => parts.find((one) => one.id === part())?.name ?? 'More';
+  const title = () => parts().find((one) => one.id === part())?.name ?? say`More`;
   return (
     <Dialog title={title()} onClose={props.onClose}>
       <Show
         when={part()}
-        fallback={<Choices label="What happened?" choices={parts} onChoose={choose} />}
+        fallback={<Choices label={say`What happened?`} choices={parts()} onChoose={choose} />}
       >
         <Show when={part() === 'variant'}>
           <VariantPart act={act} />
@@ -96,8 +105,8 @@ function VariantPart(props: PartProps) {
   return (
     <>
       <p class="dialog-warning">
-        ◆ What another plan opens is on the table at once, and holds every closure until two people
-        have counted it in.
+        {say`◆ What another plan opens is on the table at once, and holds every closure until two people have
+          counted it in.`}
       </p>
       <For each={variantGroups(sheet())}>
         {(group) => (
@@ -118,11 +127,11 @@ function VariantPart(props: PartProps) {
   );
 }
 
-const reliefRoles: readonly { readonly id: Role; readonly name: string }[] = [
-  { id: 'scrub', name: 'Scrub' },
-  { id: 'circulator', name: 'Circulator' },
-  { id: 'surgeon', name: 'Surgeon' },
-  { id: 'anaesthetist', name: 'Anaesthetist' },
+const reliefRoles = (): readonly { readonly id: Role; readonly name: string }[] => [
+  { id: 'scrub', name: say`Scrub` },
+  { id: 'circulator', name: say`Circulator` },
+  { id: 'surgeon', name: say`Surgeon` },
+  { id: 'anaesthetist', name: say`Anaesthetist` },
 ];
 
 function ReliefPart(props: PartProps) {
@@ -133,29 +142,29 @@ function ReliefPart(props: PartProps) {
   return (
     <>
       <Choices
-        label="Who is relieved"
-        choices={reliefRoles.map(({ id, name }) => ({ id, name, detail: current().team[id] }))}
+        label={say`Who is relieved`}
+        choices={reliefRoles().map(({ id, name }) => ({ id, name, detail: current().team[id] }))}
         chosen={role()}
-        onChoose={(id) => setRole(reliefRoles.find((one) => one.id === id)?.id ?? 'scrub')}
+        onChoose={(id) => setRole(reliefRoles().find((one) => one.id === id)?.id ?? 'scrub')}
       />
-      <Field kind="text" label="Who takes over" value={to()} onInput={setTo} />
+      <Field kind="text" label={say`Who takes over`} value={to()} onInput={setTo} />
       <Choices
-        label="For how long"
+        label={say`For how long`}
         choices={[
-          { id: 'stays', name: 'For good', detail: 'A relief count is due' },
-          { id: 'short', name: 'A short break', detail: 'Noted, no count' },
+          { id: 'stays', name: say`For good`, detail: say`A relief count is due` },
+          { id: 'short', name: say`A short break`, detail: say`Noted, no count` },
         ]}
         chosen={short() ? 'short' : 'stays'}
         onChoose={(id) => setShort(id === 'short')}
       />
       <Button
         kind="primary"
-        whyNot={to().trim() ? undefined : 'Say who takes over.'}
+        whyNot={to().trim() ? undefined : say`Say who takes over.`}
         onPress={() =>
           void props.act({ type: 'relief', role: role(), to: to().trim(), short: short() })
         }
       >
-        Takes over now
+        {say`Takes over now`}
       </Button>
     </>
   );
@@ -171,23 +180,25 @@ function CountPart(props: { readonly onClose: () => void }) {
   return (
     <div class="row">
       <Button kind="plain" onPress={() => begin('extra')}>
-        Extra count
+        {say`Extra count`}
       </Button>
       <Button
         kind="plain"
-        whyNot={current().counts.reliefDue.length > 0 ? undefined : 'Nobody was relieved.'}
+        whyNot={current().counts.reliefDue.length > 0 ? undefined : say`Nobody was relieved.`}
         onPress={() => begin('relief')}
       >
-        Relief count
+        {say`Relief count`}
       </Button>
       <Button
         kind="plain"
         whyNot={
-          Object.keys(current().counts.uncounted).length > 0 ? undefined : 'Nothing waits for it.'
+          Object.keys(current().counts.uncounted).length > 0
+            ? undefined
+            : say`Nothing waits for it.`
         }
         onPress={() => begin('added')}
       >
-        Count in a tray
+        {say`Count in a tray`}
       </Button>
     </div>
   );
@@ -202,28 +213,28 @@ function CarriedPart(props: PartProps) {
   return (
     <>
       <Choices
-        label="What is inside that did not come from the table"
+        label={say`What is inside that did not come from the table`}
         choices={lines().map(({ id, name }) => ({ id, name }))}
         chosen={line()}
         onChoose={setLine}
       />
       <Show when={current().sheet.sites.length > 1}>
         <Choices
-          label="Where"
+          label={say`Where`}
           choices={current().sheet.sites.map(({ id, name }) => ({ id, name }))}
           chosen={site()}
           onChoose={setSite}
         />
       </Show>
-      <Stepper label="How many" value={n()} onChange={setN} />
+      <Stepper label={say`How many`} value={n()} onChange={setN} />
       <Button
         kind="primary"
-        whyNot={line() ? undefined : 'Say what it is.'}
+        whyNot={line() ? undefined : say`Say what it is.`}
         onPress={() =>
           void props.act({ type: 'carriedIn', line: line(), n: n(), site: site(), from: 'seen' })
         }
       >
-        Seen inside: it must come out
+        {say`Seen inside: it must come out`}
       </Button>
     </>
   );
@@ -238,10 +249,14 @@ function PaperPart(props: { readonly onClose: () => void }) {
   };
   return (
     <Choices
-      label="What is wanted?"
+      label={say`What is wanted?`}
       choices={[
-        { id: 'print', name: 'Print this case', detail: 'To go on by hand' },
-        { id: 'back', name: 'Type in what is on paper', detail: 'Each entry says “from paper”' },
+        { id: 'print', name: say`Print this case`, detail: say`To go on by hand` },
+        {
+          id: 'back',
+          name: say`Type in what is on paper`,
+          detail: say`Each entry says “from paper”`,
+        },
       ]}
       onChoose={(id) => (id === 'print' ? session.show({ name: 'paper' }) : takeBack())}
     />
@@ -252,13 +267,13 @@ function NotePart(props: PartProps) {
   const [text, setText] = createSignal('');
   return (
     <>
-      <Field kind="text" label="Note" value={text()} onInput={setText} />
+      <Field kind="text" label={say`Note`} value={text()} onInput={setText} />
       <Button
         kind="primary"
-        whyNot={text().trim() ? undefined : 'Write something first.'}
+        whyNot={text().trim() ? undefined : say`Write something first.`}
         onPress={() => void props.act({ type: 'note', text: text().trim() })}
       >
-        Write it down
+        {say`Write it down`}
       </Button>
     </>
   );

@@ -5,6 +5,7 @@ import { holdsOf } from '#engine/closures/holdsOf.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import type { View } from '#session/route.ts';
+import { say } from '#words/say.ts';
 import { nextGate } from '../gates.ts';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -34,7 +35,7 @@ export function NextStep() {
     >
       <Match when={isOperating()}>
         <Button kind="primary" onPress={towards}>
-          {gate() === 'sign-out' ? 'Sign out' : 'Towards closing'}
+          {gate() === 'sign-out' ? say`Sign out` : say`Towards closing`}
         </Button>
       </Match>
       <Match when={isReadyToCut()}>
@@ -42,7 +43,7 @@ export function NextStep() {
           kind="primary"
           onPress={() => void session.send({ type: 'incision' }, current().team.surgeon)}
         >
-          Incision now
+          {say`Incision now`}
         </Button>
       </Match>
     </Switch>

@@ -10,6 +10,7 @@ import { Frame } from '#parts/Frame.tsx';
 import { Wire } from '#parts/Wire.tsx';
 import { WireGroup } from '#parts/WireGroup.tsx';
 import type { SessionState } from '#session/state.ts';
+import { say } from '#words/say.ts';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { InsideKey } from './InsideKey.tsx';
@@ -55,7 +56,7 @@ export function Wires(props: WiresProps) {
   return (
     <Show when={titles().length > 0} fallback={<NothingYet />}>
       <Frame
-        heading={only() ? 'Only what is inside' : 'Followed items'}
+        heading={only() ? say`Only what is inside` : say`Followed items`}
         places={props.columns.map((column) => placeHead(column, current(), site(), setChosen))}
         keys={<InsideKey only={only()} onOnly={setOnly} />}
       >
@@ -98,7 +99,7 @@ function Group(props: Shared & { readonly title: string; readonly lines: readonl
       .map(({ label, from, parts, moves }) => ({
         label,
         column: props.columns.findIndex((column) => column.id === from) + 2,
-        does: `Moves ${parts}`,
+        does: say`Moves ${parts}`,
         onMove: () => {
           for (const move of moves) void session.send(move);
         },
@@ -144,14 +145,14 @@ function NothingYet() {
   const station = () => stationOf(current());
   return (
     <section class="empty">
-      <h1>Nothing is on the table yet</h1>
+      <h1>{say`Nothing is on the table yet`}</h1>
       <p>
-        The counting frame fills with the first count: what two people see is what it starts from.
+        {say`The counting frame fills with the first count: what two people see is what it starts from.`}
       </p>
       <Show when={station()}>
         {(next) => (
           <Button kind="primary" size={112} onPress={() => session.show(viewOfStation(next()))}>
-            Go to: {next().name}
+            {say`Go to: ${next().name}`}
           </Button>
         )}
       </Show>

@@ -4,6 +4,7 @@ import { isExplained } from '#engine/moves/isExplained.ts';
 import { inSite, isInside, type Place } from '#engine/places.ts';
 import type { Line, Turn } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { piecesAt } from './wires.ts';
 
 /** One thing that can be done with a piece of the line in hand. */
@@ -65,7 +66,7 @@ function stayActs(current: Case, line: Line): readonly LineAct[] {
   if (line.stay.may === 'no') return [];
   const unsaid = (current.left[line.id] ?? []).some((pieces) => !isExplained(line, pieces));
   const why: readonly LineAct[] = unsaid
-    ? [{ id: 'why', label: 'Say why it stays…', command: undefined }]
+    ? [{ id: 'why', label: say`Say why it stays…`, command: undefined }]
     : [];
   const from = placesOf(current).find(
     (place) => isInside(place) && piecesAt(current, line.id, place) > 0,
@@ -74,14 +75,14 @@ function stayActs(current: Case, line: Line): readonly LineAct[] {
   const command: Command = { type: 'move', line: line.id, from, to: 'stays', n: 1 };
   // Which of several sites it leaves is said; with one there is no question.
   const detail = current.sheet.sites.length > 1 ? placeWords(current, from) : undefined;
-  return [{ id: 'stays', label: 'Stays on purpose', detail, command }, ...why];
+  return [{ id: 'stays', label: say`Stays on purpose`, detail, command }, ...why];
 }
 
 /** Off the field without having been in the patient: a tap on the table puts a followed piece inside. */
 function tableActs(current: Case, line: Line): readonly LineAct[] {
   if (!line.tracked || piecesAt(current, line.id, 'table') === 0) return [];
   const command: Command = { type: 'move', line: line.id, from: 'table', to: 'off', n: 1 };
-  return [{ id: 'off', label: 'Table to off the field', command }];
+  return [{ id: 'off', label: say`Table to off the field`, command }];
 }
 
 /** Out of the patient to where a tap does not put it, or from one site to another. */
@@ -95,7 +96,7 @@ function siteActs(current: Case, line: Line): readonly LineAct[] {
   return [
     {
       id: `out-${to}`,
-      label: to === 'off' ? 'Out, off the field' : 'Out, to the table',
+      label: to === 'off' ? say`Out, off the field` : say`Out, to the table`,
       command: out,
     },
   ];

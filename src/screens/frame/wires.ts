@@ -4,6 +4,7 @@ import type { Move } from '#engine/moves/events.ts';
 import { inSite, isInside, type Place } from '#engine/places.ts';
 import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { say, sayInside } from '#words/say.ts';
 
 /** A column of the counting frame. */
 export type Column = {
@@ -18,15 +19,15 @@ export function columnsOf(current: Case): readonly Column[] {
   const inside = sites.map(
     (site): Column => ({
       id: inSite(site.id),
-      label: sites.length === 1 ? 'In the patient' : `In: ${site.name.toLowerCase()}`,
+      label: sites.length === 1 ? say`In the patient` : say`In: ${sayInside(site.name)}`,
       tone: 'inside',
     }),
   );
   return [
-    { id: 'table', label: 'On the table', tone: 'table' },
+    { id: 'table', label: say`On the table`, tone: 'table' },
     ...inside,
-    { id: 'off', label: 'Off the field', tone: 'off' },
-    { id: 'stays', label: 'Stays', tone: 'stays' },
+    { id: 'off', label: say`Off the field`, tone: 'off' },
+    { id: 'stays', label: say`Stays`, tone: 'stays' },
   ];
 }
 
@@ -81,7 +82,7 @@ export function setsOf(current: Case, lines: readonly string[]): readonly SetOfP
           },
         ]
       : [];
-  return [...set('One set in', 'table', wall), ...set('One set out', wall, 'table')];
+  return [...set(say`One set in`, 'table', wall), ...set(say`One set out`, wall, 'table')];
 }
 
 /** Lines under one heading; no heading where the title is empty. In an order that never changes. */
@@ -104,7 +105,7 @@ export function wireGroups(current: Case, only?: readonly string[]): readonly Wi
   const all: WireGroup[] = [
     { title: '', lines: followed.map((line) => line.id) },
     ...[...groups].map(([title, lines]) => ({ title, lines })),
-    { title: 'Counted, not followed in and out', lines: counted.map((line) => line.id) },
+    { title: say`Counted, not followed in and out`, lines: counted.map((line) => line.id) },
   ];
   return all.filter((group) => group.lines.length > 0);
 }
@@ -118,8 +119,8 @@ function isInCase(current: Case, line: Line): boolean {
 /** The small words under a line's name. */
 export function detailOf(line: Line | undefined): string | undefined {
   if (!line) return undefined;
-  const pack = line.pack ? `packs of ${line.pack}` : undefined;
-  const film = line.film === 'no' && line.tracked ? 'no film shows it' : undefined;
+  const pack = line.pack ? say`packs of ${line.pack}` : undefined;
+  const film = line.film === 'no' && line.tracked ? say`no film shows it` : undefined;
   return [line.detail, pack, film].filter(Boolean).join(' · ') || undefined;
 }
 
@@ -154,10 +155,10 @@ export function stretchesOf(
     const move: Move | undefined = to && { type: 'move', line: id, from: column.id, to, n: 1 };
     return {
       place: column.id,
-      placeWords: column.label.toLowerCase(),
+      placeWords: sayInside(column.label),
       tone: column.tone,
       pieces: isBlind && column.tone !== 'inside' && column.tone !== 'stays' ? undefined : pieces,
-      does: to && `moves one to ${placeWords(current, to)}`,
+      does: to && say`moves one to ${placeWords(current, to)}`,
       move,
       goesIn: to !== undefined && isInside(to),
     };

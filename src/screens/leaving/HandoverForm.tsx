@@ -3,6 +3,7 @@ import { handoverOf } from '#engine/closures/handoverOf.ts';
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** What stays by intent and has to come out, or to be known: to whom it is handed over, and the plan. */
@@ -18,7 +19,7 @@ export function HandoverForm() {
   return (
     <Show when={lines().length > 0}>
       <section class="leaving-part">
-        <h2 class="part-title">Stays on purpose: hand it over</h2>
+        <h2 class="part-title">{say`Stays on purpose: hand it over`}</h2>
         <For each={lines()}>{(line) => <LineHandover line={line} />}</For>
       </section>
     </Show>
@@ -47,14 +48,19 @@ function LineHandover(props: { readonly line: Line }) {
       </p>
       <Show when={!done()}>
         <div class="row">
-          <Field kind="text" label="To whom" value={to()} onInput={setTo} />
-          <Field kind="text" label="When it comes out, and how" value={plan()} onInput={setPlan} />
+          <Field kind="text" label={say`To whom`} value={to()} onInput={setTo} />
+          <Field
+            kind="text"
+            label={say`When it comes out, and how`}
+            value={plan()}
+            onInput={setPlan}
+          />
           <Button
             kind="primary"
-            whyNot={to().trim() && plan().trim() ? undefined : 'Say to whom, and the plan.'}
+            whyNot={to().trim() && plan().trim() ? undefined : say`Say to whom, and the plan.`}
             onPress={give}
           >
-            Handed over
+            {say`Handed over`}
           </Button>
         </div>
       </Show>

@@ -5,6 +5,7 @@ import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictO
 import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
+import { say, sayOf } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -30,22 +31,22 @@ export function LeavingScreen() {
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            To the frame
+            {say`To the frame`}
           </Button>
           <Button kind="plain" onPress={() => session.show({ name: 'record' })}>
-            Record
+            {say`Record`}
           </Button>
           <Show when={!isSignedOut()}>
             <Button
               kind="primary"
               onPress={() => session.show({ name: 'checkpoint', about: signOut })}
             >
-              Sign out
+              {say`Sign out`}
             </Button>
           </Show>
           <Show when={isSignedOut() && !isFinished()}>
             <Button kind="primary" size={112} onPress={() => void finish()}>
-              End the case
+              {say`End the case`}
             </Button>
           </Show>
         </>
@@ -56,18 +57,18 @@ export function LeavingScreen() {
         tone={open() > 0 ? 'held' : 'agreed'}
       />
       <Show when={isFinished()}>
-        <p class="count-done">{verdictWords[verdictOf(current())]}</p>
+        <p class="count-done">{sayOf(verdictWords[verdictOf(current())])}</p>
       </Show>
       <Show when={isXrayOwed(current())}>
         <section class="leaving-part">
-          <h2 class="part-title">▲ An X-ray is owed</h2>
+          <h2 class="part-title">{say`▲ An X-ray is owed`}</h2>
           <div class="row">
             <Button kind="primary" onPress={() => setAsking('xray')}>
-              Film read…
+              {say`Film read…`}
             </Button>
             <Show when={!isFinished() && current().deferral === undefined}>
               <Button kind="danger" onPress={() => setAsking('defer')}>
-                Patient unstable…
+                {say`Patient unstable…`}
               </Button>
             </Show>
           </div>
@@ -86,10 +87,10 @@ export function LeavingScreen() {
 }
 
 function headline(isFinished: boolean, isSignedOut: boolean, open: number): string {
-  if (isFinished) return 'The case has ended.';
-  if (isSignedOut) return 'Signed out. End the case when the patient leaves.';
-  if (open === 0) return 'Nothing open that I know of. Sign out together.';
-  return open === 1 ? 'Not yet. One thing is open.' : `Not yet. ${open} things are open.`;
+  if (isFinished) return say`The case has ended.`;
+  if (isSignedOut) return say`Signed out. End the case when the patient leaves.`;
+  if (open === 0) return say`Nothing open that I know of. Sign out together.`;
+  return open === 1 ? say`Not yet. One thing is open.` : say`Not yet. ${open} things are open.`;
 }
 
 /** What the record will say beside its verdict. */
@@ -99,7 +100,7 @@ function Exceptions() {
   return (
     <Show when={exceptions().length > 0}>
       <section class="leaving-part">
-        <h2 class="part-title">The record will say</h2>
+        <h2 class="part-title">{say`The record will say`}</h2>
         <ul class="plain-list">
           <For each={exceptions()}>{(one) => <li>{one.sentence}</li>}</For>
         </ul>

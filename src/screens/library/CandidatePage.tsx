@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { Candidate } from '#session/sheetLibrary.ts';
+import { say } from '#words/say.ts';
 
 type Good = Extract<Candidate, { ok: true }>;
 type Bad = Extract<Candidate, { ok: false }>;
@@ -21,9 +22,9 @@ export function CandidatePage(props: CandidatePageProps) {
   return (
     <div class="library">
       <header class="library-head">
-        <h1>{good()?.sheet.title ?? 'This sheet is refused'}</h1>
+        <h1>{good()?.sheet.title ?? say`This sheet is refused`}</h1>
         <p class="quiet">
-          {good() ? fromWords(good()) : `Nothing was changed. From ${bad()?.file}.`}
+          {good() ? fromWords(good()) : say`Nothing was changed. From ${bad()?.file}.`}
         </p>
       </header>
       <main class="library-main">
@@ -34,20 +35,20 @@ export function CandidatePage(props: CandidatePageProps) {
       </main>
       <footer class="library-foot">
         <Button kind="plain" onPress={props.onBack}>
-          Leave it
+          {say`Leave it`}
         </Button>
         <span class="library-gap" />
         <Show when={good()}>
           {(candidate) => (
             <>
-              <Field kind="text" label="Who takes it into use" value={by()} onInput={setBy} />
+              <Field kind="text" label={say`Who takes it into use`} value={by()} onInput={setBy} />
               <Button
                 kind="primary"
                 size={112}
-                whyNot={by().trim() === '' ? 'Say who takes it into use.' : undefined}
+                whyNot={by().trim() === '' ? say`Say who takes it into use.` : undefined}
                 onPress={() => void props.onTake(candidate(), by())}
               >
-                Take into use
+                {say`Take into use`}
               </Button>
             </>
           )}
@@ -60,8 +61,8 @@ export function CandidatePage(props: CandidatePageProps) {
 function fromWords(candidate: Good | undefined): string {
   if (!candidate) return '';
   const { sheet, from, replaces } = candidate;
-  const instead = replaces === undefined ? 'A new sheet' : `In place of: ${replaces}`;
-  return `${instead}. Revised ${sheet.version}. From: ${from}.`;
+  const instead = replaces === undefined ? say`A new sheet` : say`In place of: ${replaces}`;
+  return say`${instead}. Revised ${sheet.version}. From: ${from}.`;
 }
 
 function Differences(props: { readonly candidate: Good }) {
@@ -70,7 +71,7 @@ function Differences(props: { readonly candidate: Good }) {
       <Show
         when={props.candidate.replaces !== undefined && props.candidate.differences.length === 0}
       >
-        <p class="said-line">It says the same as the sheet that is in use.</p>
+        <p class="said-line">{say`It says the same as the sheet that is in use.`}</p>
       </Show>
       <For each={props.candidate.differences}>
         {({ heading, sentences }) => (
@@ -84,15 +85,15 @@ function Differences(props: { readonly candidate: Good }) {
       </For>
       <Show when={props.candidate.notes.length > 0}>
         <section class="library-part">
-          <h2>Allowed, and good to know</h2>
+          <h2>{say`Allowed, and good to know`}</h2>
           <ul class="plain-list">
             <For each={props.candidate.notes}>{(note) => <li>{note}</li>}</For>
           </ul>
         </section>
       </Show>
       <p class="library-caution">
-        Two people who know the operation look at every difference. The sheet is an aid: local
-        policy and licensed practitioners decide what is counted and asked.
+        {say`Two people who know the operation look at every difference. The sheet is an aid: local policy and
+          licensed practitioners decide what is counted and asked.`}
       </p>
     </>
   );
@@ -101,12 +102,12 @@ function Differences(props: { readonly candidate: Good }) {
 function Mistakes(props: { readonly candidate: Bad }) {
   const words = () => {
     const n = props.candidate.mistakes.length;
-    return n === 1 ? '1 mistake' : `${n} mistakes`;
+    return n === 1 ? '1 mistake' : say`${n} mistakes`;
   };
   return (
     <>
       <p class="said-line" data-tone="missing" role="alert">
-        ▲ {words()}. A sheet with a mistake is refused whole, and the old one stays in use.
+        {say`▲ ${words()}. A sheet with a mistake is refused whole, and the old one stays in use.`}
       </p>
       <ul class="library-mistakes">
         <For each={props.candidate.mistakes}>
@@ -114,7 +115,7 @@ function Mistakes(props: { readonly candidate: Bad }) {
             <li>
               {message}
               <Show when={way.length > 0}>
-                <p>The shortest way there, as the steps of a case:</p>
+                <p>{say`The shortest way there, as the steps of a case:`}</p>
                 <ol class="library-way">
                   <For each={way}>{(step) => <li>{step}</li>}</For>
                 </ol>

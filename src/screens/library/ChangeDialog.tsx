@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say, sayInside } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { type ChangeKind, type ChangeSaid, changeKinds, type Target } from './changeKinds.ts';
 
@@ -34,13 +35,13 @@ export function ChangeDialog(props: ChangeDialogProps) {
   const missing = () => {
     const fields = kind()?.fields ?? [];
     if (fields.length > 0 && fields.every(({ key }) => fresh()[key] === undefined))
-      return 'Say what is new.';
+      return say`Say what is new.`;
     const empty = kind()?.fields.find(({ key, isOptional }) => !isOptional && !value(key).trim());
-    if (empty) return `Say: ${empty.label.toLowerCase()}.`;
+    if (empty) return say`Say: ${sayInside(empty.label)}.`;
     const choice = kind()?.choice;
-    if (choice && !value(choice.key)) return `Say: ${choice.label.toLowerCase()}.`;
-    if (!value('reason').trim()) return 'Say why.';
-    return value('by').trim() ? undefined : 'Say who approves it.';
+    if (choice && !value(choice.key)) return say`Say: ${sayInside(choice.label)}.`;
+    if (!value('reason').trim()) return say`Say why.`;
+    return value('by').trim() ? undefined : say`Say who approves it.`;
   };
   const look = () => {
     const [chosen, one] = [kind(), target()];
@@ -55,13 +56,13 @@ export function ChangeDialog(props: ChangeDialogProps) {
   };
   return (
     <Dialog
-      title={kind()?.name ?? 'Change something'}
-      sentence="It is shown as a difference first, and taken into use by name. No case that is open changes."
+      title={kind()?.name ?? say`Change something`}
+      sentence={say`It is shown as a difference first, and taken into use by name. No case that is open changes.`}
       onClose={props.onClose}
       actions={
         <Show when={target()}>
           <Button kind="primary" whyNot={missing()} onPress={look}>
-            Look at the change
+            {say`Look at the change`}
           </Button>
         </Show>
       }
@@ -70,9 +71,9 @@ export function ChangeDialog(props: ChangeDialogProps) {
         when={kind()}
         fallback={
           <Choices
-            label="What is changed?"
-            choices={changeKinds.map(({ id, name }) => ({ id, name }))}
-            onChoose={(id) => setKind(changeKinds.find((one) => one.id === id))}
+            label={say`What is changed?`}
+            choices={changeKinds().map(({ id, name }) => ({ id, name }))}
+            onChoose={(id) => setKind(changeKinds().find((one) => one.id === id))}
           />
         }
       >
@@ -81,7 +82,7 @@ export function ChangeDialog(props: ChangeDialogProps) {
             when={target()}
             fallback={
               <Choices
-                label={chosen().id.startsWith('new') ? 'Where?' : 'Which?'}
+                label={chosen().id.startsWith('new') ? say`Where?` : say`Which?`}
                 choices={chosen()
                   .targets(props.sheet)
                   .map(({ id, name, detail }) => ({ id, name, detail }))}
@@ -137,13 +138,13 @@ function ChangeFields(props: {
       </Show>
       <Field
         kind="text"
-        label="Why"
+        label={say`Why`}
         value={props.value('reason')}
         onInput={(text) => props.onWrite('reason', text)}
       />
       <Field
         kind="text"
-        label="Who approves it"
+        label={say`Who approves it`}
         value={props.value('by')}
         onInput={(text) => props.onWrite('by', text)}
       />

@@ -2,6 +2,7 @@ import { createSignal, Match, Show, Switch } from 'solid-js';
 import type { Sheet } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import type { Candidate, LibraryEntry, SheetLibrary } from '#session/sheetLibrary.ts';
+import { say } from '#words/say.ts';
 import '#styles/library.css';
 import { PaperPage } from '../PaperPage.tsx';
 import { useSession } from '../useSession.ts';
@@ -40,8 +41,10 @@ export function LibraryScreen(props: LibraryScreenProps) {
       setSheet(await entry?.load());
     } catch (error) {
       setSheet(undefined);
-      const why = error instanceof Error ? error.message : 'its file is not there';
-      setSaid(`This sheet cannot be opened: ${why}. Look at its versions, and take one into use.`);
+      const why = error instanceof Error ? error.message : say`its file is not there`;
+      setSaid(
+        say`This sheet cannot be opened: ${why}. Look at its versions, and take one into use.`,
+      );
     }
     setPage({ name: 'sheet', id });
   }
@@ -54,7 +57,7 @@ export function LibraryScreen(props: LibraryScreenProps) {
       setPage({ name: 'candidate', candidate: await reading, from });
     } catch {
       setSaid(
-        'A part of the program could not be loaded. Open the program again, then try once more.',
+        say`A part of the program could not be loaded. Open the program again, then try once more.`,
       );
     }
   }
@@ -63,7 +66,7 @@ export function LibraryScreen(props: LibraryScreenProps) {
     const taken = await props.library.take(candidate, by);
     await open(candidate.sheet.id);
     setSaid(
-      taken.ok ? `In use from the next case on, as version ${taken.number}.` : taken.sentence,
+      taken.ok ? say`In use from the next case on, as version ${taken.number}.` : taken.sentence,
     );
   }
 
@@ -72,15 +75,15 @@ export function LibraryScreen(props: LibraryScreenProps) {
       <Match when={is('list')}>
         <div class="library">
           <header class="library-head">
-            <h1>Sheets</h1>
+            <h1>{say`Sheets`}</h1>
             <p class="quiet">
-              What each operation opens and asks. A case keeps the sheet that it was started with.
+              {say`What each operation opens and asks. A case keeps the sheet that it was started with.`}
             </p>
           </header>
           <SheetList entries={props.entries} onOpen={(id) => void open(id)} said={said()} />
           <footer class="library-foot">
             <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
-              Back to the cases
+              {say`Back to the cases`}
             </Button>
             <span class="library-gap" />
             <BringInSheet
@@ -136,7 +139,7 @@ function BringInSheet(props: {
   async function read(input: HTMLInputElement): Promise<void> {
     const file = input.files?.[0];
     if (!file) return;
-    if (file.size > bytesMax) props.onSaid('This file is too large to be a sheet.');
+    if (file.size > bytesMax) props.onSaid(say`This file is too large to be a sheet.`);
     else {
       setReading(true);
       props.onBytes(new Uint8Array(await file.arrayBuffer()), file.name);
@@ -146,7 +149,7 @@ function BringInSheet(props: {
   }
   return (
     <label class="bring-in-file" data-reading={isReading() ? 'yes' : 'no'}>
-      Bring in a sheet
+      {say`Bring in a sheet`}
       <Show when={isReading()}>…</Show>
       <input
         type="file"

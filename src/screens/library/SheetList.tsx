@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { LibraryEntry } from '#session/sheetLibrary.ts';
+import { say } from '#words/say.ts';
 
 export type SheetListProps = {
   readonly entries: readonly LibraryEntry[];
@@ -29,7 +30,7 @@ export function SheetList(props: SheetListProps) {
                   onClick={() => props.onOpen(entry.id)}
                 >
                   <strong>{entry.title}</strong>
-                  <span class="quiet">Revised {entry.version}</span>
+                  <span class="quiet">{say`Revised ${entry.version}`}</span>
                   <span class="quiet">{wordsOf(entry)}</span>
                 </button>
               </li>
@@ -42,6 +43,6 @@ export function SheetList(props: SheetListProps) {
 }
 
 function wordsOf({ kept }: LibraryEntry): string {
-  if (kept === undefined) return 'As it is shipped';
-  return `Version ${kept.number}, taken into use by ${kept.takenBy} on ${kept.takenAt.slice(0, 10)}`;
+  if (kept === undefined) return say`As it is shipped`;
+  return say`Version ${kept.number}, taken into use by ${kept.takenBy} on ${kept.takenAt.slice(0, 10)}`;
 }

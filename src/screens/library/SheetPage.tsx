@@ -3,6 +3,7 @@ import type { Sheet } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { Candidate, LibraryEntry, SheetLibrary } from '#session/sheetLibrary.ts';
+import { say } from '#words/say.ts';
 import { saveFile } from '../saveFile.ts';
 import { ChangeDialog } from './ChangeDialog.tsx';
 import { Asked, Closed, Opened } from './SheetParts.tsx';
@@ -19,13 +20,14 @@ export type SheetPageProps = {
   readonly onLook: (reading: Promise<Candidate>) => void;
 };
 
-const tabs = [
-  { id: 'opens', name: 'What is opened' },
-  { id: 'asks', name: 'What is asked' },
-  { id: 'closes', name: 'What is removed and closed' },
-  { id: 'versions', name: 'Changes and versions' },
-] as const;
-type Tab = (typeof tabs)[number]['id'];
+const tabs = () =>
+  [
+    { id: 'opens', name: say`What is opened` },
+    { id: 'asks', name: say`What is asked` },
+    { id: 'closes', name: say`What is removed and closed` },
+    { id: 'versions', name: say`Changes and versions` },
+  ] as const;
+type Tab = ReturnType<typeof tabs>[number]['id'];
 
 /** One sheet: what it opens, asks and closes, how it came to be, and what can be done with it. */
 export function SheetPage(props: SheetPageProps) {
@@ -36,14 +38,14 @@ export function SheetPage(props: SheetPageProps) {
     const text = await props.library.textOf(id).catch(() => undefined);
     if (text !== undefined) saveFile(text, `${id}.yaml`, 'text/yaml');
   };
-  const whyNot = () => (props.sheet ? undefined : 'This sheet cannot be opened.');
+  const whyNot = () => (props.sheet ? undefined : say`This sheet cannot be opened.`);
   return (
     <div class="library">
       <header class="library-head">
         <h1>{props.entry?.title}</h1>
-        <p class="quiet">Revised {props.entry?.version}</p>
-        <nav class="library-tabs" aria-label="Parts of the sheet">
-          <For each={tabs}>
+        <p class="quiet">{say`Revised ${props.entry?.version}`}</p>
+        <nav class="library-tabs" aria-label={say`Parts of the sheet`}>
+          <For each={tabs()}>
             {({ id, name }) => (
               <Button kind="plain" isPressed={tab() === id} onPress={() => setTab(id)}>
                 {name}
@@ -84,21 +86,21 @@ export function SheetPage(props: SheetPageProps) {
       </main>
       <footer class="library-foot">
         <Button kind="plain" onPress={props.onBack}>
-          All sheets
+          {say`All sheets`}
         </Button>
         <span class="library-gap" />
         <Button kind="plain" onPress={() => void save()}>
-          Save as a file
+          {say`Save as a file`}
         </Button>
         <Button
           kind="plain"
           whyNot={whyNot()}
           onPress={() => props.sheet && props.onPaper(props.sheet)}
         >
-          On paper
+          {say`On paper`}
         </Button>
         <Button kind="primary" whyNot={whyNot()} onPress={() => setChanging(true)}>
-          Change something
+          {say`Change something`}
         </Button>
       </footer>
       <Show when={isChanging() && props.sheet}>

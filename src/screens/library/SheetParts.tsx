@@ -1,5 +1,6 @@
 import { For, Show } from 'solid-js';
 import type { Line, Sheet, Step } from '#engine/sheet.ts';
+import { say, sayInside, sayOf } from '#words/say.ts';
 
 type PartProps = { readonly sheet: Sheet };
 
@@ -22,7 +23,7 @@ export function Opened(props: PartProps) {
       <For each={props.sheet.variants.filter(({ opens }) => Object.keys(opens).length > 0)}>
         {({ name, opens }) => (
           <section class="library-part">
-            <h2>With: {name}</h2>
+            <h2>{say`With: ${name}`}</h2>
             <p>
               {Object.entries(opens)
                 .map(([line, n]) => `${n} ${nameOf(line)}`)
@@ -47,11 +48,11 @@ function LineRow(props: { readonly line: Line }) {
 
 function marksOf({ opening, pack, film, stay, counted, detail }: Line): readonly string[] {
   return [
-    ...(opening > 0 ? [] : ['opened when wanted']),
-    ...(pack === undefined ? [] : [`packs of ${pack}`]),
-    ...(film === 'no' ? ['no X-ray shows it'] : []),
-    ...(stay.may === 'no' ? [] : ['may stay']),
-    ...(counted ? [] : ['followed, not counted']),
+    ...(opening > 0 ? [] : [say`opened when wanted`]),
+    ...(pack === undefined ? [] : [say`packs of ${pack}`]),
+    ...(film === 'no' ? [say`no X-ray shows it`] : []),
+    ...(stay.may === 'no' ? [] : [say`may stay`]),
+    ...(counted ? [] : [say`followed, not counted`]),
     ...(detail === undefined ? [] : [detail]),
   ];
 }
@@ -63,7 +64,7 @@ export function Asked(props: PartProps) {
       {({ name, leader, steps }) => (
         <section class="library-part">
           <h2>
-            {name} <small class="quiet">led by the {leader}</small>
+            {name} <small class="quiet">{say`led by the ${sayOf(leader)}`}</small>
           </h2>
           <Questions steps={steps} />
         </section>
@@ -80,7 +81,7 @@ function Questions(props: { readonly steps: readonly Step[] }) {
           <li>
             <span class="quiet">{who}</span> {ask}
             <Show when={when}>
-              <span class="quiet"> (only where it applies)</span>
+              <span class="quiet"> {say`(only where it applies)`}</span>
             </Show>
           </li>
         )}
@@ -96,15 +97,15 @@ export function Closed(props: PartProps) {
   return (
     <>
       <section class="library-part">
-        <h2>Specimens</h2>
+        <h2>{say`Specimens`}</h2>
         <ul class="plain-list">
-          <For each={props.sheet.specimens} fallback={<li>None is foreseen.</li>}>
+          <For each={props.sheet.specimens} fallback={<li>{say`None is foreseen.`}</li>}>
             {({ letter, name, test, media }) => (
               <li>
                 <strong>
                   {letter} {name}
                 </strong>
-                : {test}, into {media.join(' or ').replaceAll('-', ' ')}
+                {say`: ${test}, into ${media.join(say` or `).replaceAll('-', ' ')}`}
               </li>
             )}
           </For>
@@ -114,10 +115,10 @@ export function Closed(props: PartProps) {
         {({ name, count, inUse, look }) => (
           <section class="library-part">
             <h2>
-              {name} <small class="quiet">after the {countOf(count).toLowerCase()}</small>
+              {name} <small class="quiet">{say`after the ${sayInside(countOf(count))}`}</small>
             </h2>
             <Show when={inUse.length > 0}>
-              <p>May still be in use inside: {inUse.map(nameOf).join(', ')}.</p>
+              <p>{say`May still be in use inside: ${inUse.map(nameOf).join(', ')}.`}</p>
             </Show>
             <Questions steps={look} />
           </section>

@@ -3,6 +3,7 @@ import type { Sheet } from '#engine/sheet.ts';
 import { changesOf } from '#paper/changesOf.ts';
 import { Button } from '#parts/Button.tsx';
 import type { Candidate, LibraryEntry, SheetLibrary } from '#session/sheetLibrary.ts';
+import { say } from '#words/say.ts';
 
 export type VersionsProps = {
   readonly library: SheetLibrary;
@@ -18,8 +19,8 @@ export function Versions(props: VersionsProps) {
   return (
     <>
       <section class="library-part">
-        <h2>Changed here</h2>
-        <For each={groups()} fallback={<p>Nothing.</p>}>
+        <h2>{say`Changed here`}</h2>
+        <For each={groups()} fallback={<p>{say`Nothing.`}</p>}>
           {({ changes, approval }) => (
             <div class="library-approved">
               <ul class="plain-list">
@@ -31,24 +32,24 @@ export function Versions(props: VersionsProps) {
         </For>
       </section>
       <section class="library-part">
-        <h2>Versions on this tablet</h2>
+        <h2>{say`Versions on this tablet`}</h2>
         <ul class="library-versions">
           <For each={versions()}>
             {({ number, takenBy, takenAt, from }) => (
               <li>
                 <span>
-                  <strong>Version {number}</strong> taken into use by {takenBy} on{' '}
-                  {takenAt.slice(0, 16).replace('T', ' ')}, from: {from}
+                  <strong>{say`Version ${number}`}</strong>{' '}
+                  {say`taken into use by ${takenBy} on ${takenAt.slice(0, 16).replace('T', ' ')}, from: ${from}`}
                 </span>
                 <Show
                   when={props.entry.kept?.number !== number || !props.sheet}
-                  fallback={<strong>In use</strong>}
+                  fallback={<strong>{say`In use`}</strong>}
                 >
                   <Button
                     kind="plain"
                     onPress={() => props.onLook(props.library.again(props.entry.id, number))}
                   >
-                    Look at it again
+                    {say`Look at it again`}
                   </Button>
                 </Show>
               </li>
@@ -56,14 +57,14 @@ export function Versions(props: VersionsProps) {
           </For>
           <li>
             <span>
-              <strong>As it is shipped</strong> with this program
+              <strong>{say`As it is shipped`}</strong> {say`with this program`}
             </span>
-            <Show when={props.entry.kept} fallback={<strong>In use</strong>}>
+            <Show when={props.entry.kept} fallback={<strong>{say`In use`}</strong>}>
               <Button
                 kind="plain"
                 onPress={() => props.onLook(props.library.again(props.entry.id, undefined))}
               >
-                Look at it again
+                {say`Look at it again`}
               </Button>
             </Show>
           </li>

@@ -1,4 +1,5 @@
 import type { Sheet } from '#engine/sheet.ts';
+import { say } from '#words/say.ts';
 
 /** A simple change as the sheet's format says it. The desk checks it like any other. */
 export type ChangeSaid = Readonly<
@@ -40,7 +41,7 @@ const lines = ({ lines }: Sheet): readonly Target[] =>
   lines.map(({ id, name, detail, opening, pack }) => ({
     id,
     name,
-    detail: `${opening} opened${pack === undefined ? '' : `, packs of ${pack}`}`,
+    detail: say`${opening} opened${pack === undefined ? '' : say`, packs of ${pack}`}`,
     now: { name, detail: detail ?? '', opening: String(opening), pack: String(pack ?? '') },
   }));
 
@@ -58,7 +59,7 @@ const lists = (sheet: Sheet) => [
   ...sheet.checkpoints.map(({ id, name, steps }) => ({ id: `checkpoint ${id}`, name, steps })),
   ...sheet.closures.map(({ id, name, look }) => ({
     id: `closure ${id}`,
-    name: `Last look: ${name}`,
+    name: say`Last look: ${name}`,
     steps: look,
   })),
 ];
@@ -81,18 +82,18 @@ function said(
   return Object.fromEntries(entries);
 }
 
-const name: FieldAsked = { key: 'name', label: 'Name', kind: 'text' };
-const quantity: readonly FieldAsked[] = [
-  { key: 'opening', label: 'Opened at the first count', kind: 'number', isOptional: true },
-  { key: 'pack', label: 'Pieces in a pack', kind: 'number', isOptional: true },
+const name = (): FieldAsked => ({ key: 'name', label: say`Name`, kind: 'text' });
+const quantity = (): readonly FieldAsked[] => [
+  { key: 'opening', label: say`Opened at the first count`, kind: 'number', isOptional: true },
+  { key: 'pack', label: say`Pieces in a pack`, kind: 'number', isOptional: true },
 ];
-const words: readonly FieldAsked[] = [
-  name,
-  { key: 'detail', label: 'Detail', kind: 'text', isOptional: true },
+const words = (): readonly FieldAsked[] => [
+  name(),
+  { key: 'detail', label: say`Detail`, kind: 'text', isOptional: true },
 ];
-const question: readonly FieldAsked[] = [
-  { key: 'ask', label: 'The question, as it is read aloud', kind: 'text' },
-  { key: 'short', label: 'In a few words, for lists', kind: 'text' },
+const question = (): readonly FieldAsked[] => [
+  { key: 'ask', label: say`The question, as it is read aloud`, kind: 'text' },
+  { key: 'short', label: say`In a few words, for lists`, kind: 'text' },
 ];
 
 /** A short name that is made from words: "Towel clip, large" is towel-clip-large. */
@@ -105,76 +106,80 @@ export const idFrom = (text: string): string =>
 
 const ownSource = 'common practice, no source';
 
+const newLine = (): ChangeKind => ({
+  id: 'new-line',
+  name: say`Add a line`,
+  targets: ({ sections }) =>
+    sections.map(({ id, name: heading }) => ({ id, name: heading, now: {} })),
+  fields: [name(), ...quantity()],
+  choice: {
+    key: 'class',
+    label: say`What it is`,
+    words: ['swab', 'sharp', 'small', 'instrument'],
+  },
+  say: (section, values) => ({
+    line: idFrom(values.name ?? ''),
+    section,
+    'new-line': {
+      ...said(values, [name(), ...quantity()]),
+      class: values.class ?? 'small',
+      source: ownSource,
+    },
+  }),
+});
+
+const newQuestion = (): ChangeKind => ({
+  id: 'new-question',
+  name: say`Add a question`,
+  targets: (sheet) => lists(sheet).map((list) => ({ id: list.id, name: list.name, now: {} })),
+  fields: question(),
+  choice: {
+    key: 'who',
+    label: say`Who answers`,
+    words: ['scrub', 'circulator', 'surgeon', 'anaesthetist', 'everyone'],
+  },
+  say: (target, values) => ({
+    ...stepAt(target),
+    step: idFrom(values.short ?? ''),
+    'new-step': { ...said(values, question()), who: values.who ?? 'everyone', source: ownSource },
+  }),
+});
+
 /** What can be changed on the tablet. Everything else is changed in the file. */
-export const changeKinds: readonly ChangeKind[] = [
+export const changeKinds = (): readonly ChangeKind[] => [
   {
     id: 'quantity',
-    name: 'How much is opened',
+    name: say`How much is opened`,
     targets: lines,
-    fields: quantity,
-    say: (line, values) => ({ line, set: said(values, quantity) }),
+    fields: quantity(),
+    say: (line, values) => ({ line, set: said(values, quantity()) }),
   },
   {
     id: 'words',
-    name: 'Words of a line',
+    name: say`Words of a line`,
     targets: lines,
-    fields: words,
-    say: (line, values) => ({ line, set: said(values, words) }),
+    fields: words(),
+    say: (line, values) => ({ line, set: said(values, words()) }),
   },
   {
     id: 'question',
-    name: 'Words of a question',
+    name: say`Words of a question`,
     targets: questions,
-    fields: question,
-    say: (target, values) => ({ ...stepAt(target), set: said(values, question) }),
+    fields: question(),
+    say: (target, values) => ({ ...stepAt(target), set: said(values, question()) }),
   },
-  {
-    id: 'new-line',
-    name: 'Add a line',
-    targets: ({ sections }) =>
-      sections.map(({ id, name: heading }) => ({ id, name: heading, now: {} })),
-    fields: [name, ...quantity],
-    choice: {
-      key: 'class',
-      label: 'What it is',
-      words: ['swab', 'sharp', 'small', 'instrument'],
-    },
-    say: (section, values) => ({
-      line: idFrom(values.name ?? ''),
-      section,
-      'new-line': {
-        ...said(values, [name, ...quantity]),
-        class: values.class ?? 'small',
-        source: ownSource,
-      },
-    }),
-  },
-  {
-    id: 'new-question',
-    name: 'Add a question',
-    targets: (sheet) => lists(sheet).map((list) => ({ id: list.id, name: list.name, now: {} })),
-    fields: question,
-    choice: {
-      key: 'who',
-      label: 'Who answers',
-      words: ['scrub', 'circulator', 'surgeon', 'anaesthetist', 'everyone'],
-    },
-    say: (target, values) => ({
-      ...stepAt(target),
-      step: idFrom(values.short ?? ''),
-      'new-step': { ...said(values, question), who: values.who ?? 'everyone', source: ownSource },
-    }),
-  },
+  newLine(),
+  newQuestion(),
   {
     id: 'hide-line',
-    name: 'Hide a line',
+    name: say`Hide a line`,
     targets: lines,
     fields: [],
     say: (line) => ({ line, drop: true }),
   },
   {
     id: 'hide-question',
-    name: 'Hide a question',
+    name: say`Hide a question`,
     targets: questions,
     fields: [],
     say: (target) => ({ ...stepAt(target), drop: true }),

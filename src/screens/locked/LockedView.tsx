@@ -1,4 +1,5 @@
 import { Button } from '#parts/Button.tsx';
+import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useSession } from '../useSession.ts';
 
@@ -11,18 +12,18 @@ export function LockedView() {
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            To the frame
+            {say`To the frame`}
           </Button>
-          <Button kind="primary" onPress={() => void session.confirm('Unlock the tablet')}>
-            Unlock
+          <Button kind="primary" onPress={() => void session.confirm(say`Unlock the tablet`)}>
+            {say`Unlock`}
           </Button>
         </>
       }
     >
       <header class="screen-head">
-        <h1>This shows the patient, and the tablet is locked</h1>
+        <h1>{say`This shows the patient, and the tablet is locked`}</h1>
         <p class="quiet">
-          Somebody of the unit gives a PIN. The frame and the counts go on without.
+          {say`Somebody of the unit gives a PIN. The frame and the counts go on without.`}
         </p>
       </header>
     </CaseShell>

@@ -5,6 +5,7 @@ import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import { Track, type TrackStop } from '#parts/Track.tsx';
 import type { SheetEntry } from '#session/sheetEntry.ts';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import {
   emptyForm,
@@ -57,12 +58,12 @@ export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] })
   return (
     <div class="opening">
       <header class="opening-head">
-        <h1>Start a case</h1>
+        <h1>{say`Start a case`}</h1>
         <Track
-          label="What is said before a case is opened"
+          label={say`What is said before a case is opened`}
           stops={stopsOf(page(), sheet() !== undefined)}
           onOpen={(id) => {
-            const known = pages.find((one) => one.id === id);
+            const known = pages().find((one) => one.id === id);
             if (known && sheet()) setPage(known.id);
           }}
         />
@@ -91,9 +92,11 @@ export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] })
         </Scroller>
       </main>
       <OpeningFoot
-        wrong={isLost() ? [lostWords] : isTried() ? Object.values(wrong()) : []}
+        wrong={isLost() ? [lostWords()] : isTried() ? Object.values(wrong()) : []}
         page={page()}
-        whyNot={sheet() ? (page() === 'plan' ? wrong().plan : undefined) : 'Choose the operation.'}
+        whyNot={
+          sheet() ? (page() === 'plan' ? wrong().plan : undefined) : say`Choose the operation.`
+        }
         onNext={next}
         onOpen={() => void open()}
       />
@@ -101,7 +104,7 @@ export function OpeningScreen(props: { readonly sheets: readonly SheetEntry[] })
   );
 }
 
-const lostWords = 'This sheet could not be read on this tablet. Open the program again.';
+const lostWords = () => say`This sheet could not be read on this tablet. Open the program again.`;
 
 function firstWrong(wrong: Readonly<Partial<Record<FieldName, string>>>): FieldName | undefined {
   const order = ['plan', 'name', 'number', 'born', 'weight', 'allergies'] as const;
@@ -110,13 +113,13 @@ function firstWrong(wrong: Readonly<Partial<Record<FieldName, string>>>): FieldN
 }
 
 function after(page: PageId): PageId {
-  const at = pages.findIndex((one) => one.id === page);
-  return pages[at + 1]?.id ?? page;
+  const at = pages().findIndex((one) => one.id === page);
+  return pages()[at + 1]?.id ?? page;
 }
 
 const stopsOf = (page: PageId, hasSheet: boolean): readonly TrackStop[] => {
-  const here = pages.findIndex((one) => one.id === page);
-  return pages.map(({ id, name }, at) => ({
+  const here = pages().findIndex((one) => one.id === page);
+  return pages().map(({ id, name }, at) => ({
     id,
     name,
     state: at === here ? 'here' : at < here && hasSheet ? 'done' : 'ahead',
@@ -146,9 +149,9 @@ function OperationPage(props: {
 }) {
   return (
     <section>
-      <h2>Which operation?</h2>
+      <h2>{say`Which operation?`}</h2>
       <ChoiceGrid
-        label="Sheet"
+        label={say`Sheet`}
         choices={props.sheets.map((one) => ({ id: one.id, name: one.title, detail: one.version }))}
         chosen={[props.form.sheet]}
         onChoose={props.onChoose}
@@ -173,28 +176,28 @@ function OpeningFoot(props: {
         <Show when={state().notSaved}>{(sentence) => <>▲ {sentence()} </>}</Show>
         <Show when={props.wrong.length > 0}>
           ▲ {props.wrong[0]}
-          {others() > 0 ? ` And ${others()} more.` : ''}
+          {others() > 0 ? say` And ${others()} more.` : ''}
         </Show>
       </p>
       <div class="row">
         <Show when={state().notSaved}>
           <Button kind="danger" onPress={() => void session.retry()}>
-            Save again
+            {say`Save again`}
           </Button>
         </Show>
         <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
-          Leave it
+          {say`Leave it`}
         </Button>
         <Show
           when={props.page === 'team'}
           fallback={
             <Button kind="primary" whyNot={props.whyNot} onPress={props.onNext}>
-              Next
+              {say`Next`}
             </Button>
           }
         >
           <Button kind="primary" onPress={props.onOpen}>
-            Open the case
+            {say`Open the case`}
           </Button>
         </Show>
       </div>

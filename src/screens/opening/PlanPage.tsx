@@ -2,6 +2,7 @@ import { For, Show } from 'solid-js';
 import { groupsNotSaid, offeredAtOpening, variantGroups } from '#engine/offered.ts';
 import type { Sheet, Variant } from '#engine/sheet.ts';
 import { Choices } from '#parts/Choices.tsx';
+import { say } from '#words/say.ts';
 import { groupWords, variantWords } from '../variantGroups.ts';
 import type { PageProps } from './form.ts';
 
@@ -18,7 +19,7 @@ export function PlanPage(props: PlanProps) {
       <h2>{props.sheet.title}</h2>
       <Show
         when={asked().length > 0}
-        fallback={<p class="quiet">This sheet begins in one way. Nothing to choose.</p>}
+        fallback={<p class="quiet">{say`This sheet begins in one way. Nothing to choose.`}</p>}
       >
         <For each={asked()}>{(group) => <Group {...props} group={group} />}</For>
       </Show>
@@ -35,7 +36,7 @@ function Group(props: PlanProps & { readonly group: string }) {
   const isOpen = () => isMissing(props, props.group);
   const heading = () => {
     const words = groupWords(props.group);
-    return isOpen() ? `▲ ${words} is not said yet: choose it` : words;
+    return isOpen() ? say`▲ ${words} is not said yet: choose it` : words;
   };
   return (
     <Choices
@@ -59,11 +60,9 @@ function Later(props: { readonly sheet: Sheet }) {
   return (
     <Show when={later().length > 0}>
       <p class="quiet">
-        Chosen in mid-case, when it happens (More, then Another plan):{' '}
-        {later()
+        {say`Chosen in mid-case, when it happens (More, then Another plan): ${later()
           .map(({ name }) => name)
-          .join(', ')}
-        .
+          .join(', ')}.`}
       </p>
     </Show>
   );

@@ -2,21 +2,22 @@ import { For, Show } from 'solid-js';
 import { type Role, roles } from '#engine/sheet.ts';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import type { PageProps } from './form.ts';
 
-const roleNames: Readonly<Record<Role, string>> = {
-  scrub: 'Scrub',
-  circulator: 'Circulator',
-  surgeon: 'Surgeon',
-  anaesthetist: 'Anaesthetist',
-};
+const roleNames = (): Readonly<Record<Role, string>> => ({
+  scrub: say`Scrub`,
+  circulator: say`Circulator`,
+  surgeon: say`Surgeon`,
+  anaesthetist: say`Anaesthetist`,
+});
 
 /** Who is in the team, by role: a tap on somebody of the unit, or written. Scrub and circulator are two people. */
 export function TeamPage(props: PageProps) {
   return (
     <section>
-      <h2>Team</h2>
+      <h2>{say`Team`}</h2>
       <div class="opening-fields">
         <For each={roles}>
           {(role) => {
@@ -26,7 +27,7 @@ export function TeamPage(props: PageProps) {
               <div>
                 <Field
                   kind="text"
-                  label={roleNames[role]}
+                  label={roleNames()[role]}
                   value={props.form.team[role]}
                   error={props.said(role)}
                   onInput={name}
@@ -51,7 +52,7 @@ function OfTheUnit(props: {
   return (
     <Show when={people().length > 0}>
       <ChoiceGrid
-        label={`${roleNames[props.role]} of the unit`}
+        label={say`${roleNames()[props.role]} of the unit`}
         choices={people().map(({ name }) => ({ id: name, name }))}
         chosen={[props.chosen]}
         onChoose={props.onChoose}

@@ -3,6 +3,7 @@ import { groupsNotSaid } from '#engine/offered.ts';
 import { samePerson } from '#engine/people.ts';
 import { type Role, roles, type Sheet } from '#engine/sheet.ts';
 import type { Patient, Team } from '#engine/state.ts';
+import { say, sayOf } from '#words/say.ts';
 import { groupWords } from '../variantGroups.ts';
 
 /** What was filled in so far, as text. */
@@ -45,13 +46,14 @@ export type PageProps = {
 };
 
 /** The pages in their order. */
-export const pages = [
-  { id: 'operation', name: 'Operation' },
-  { id: 'plan', name: 'Plan' },
-  { id: 'patient', name: 'Patient' },
-  { id: 'team', name: 'Team' },
-] as const;
-export type PageId = (typeof pages)[number]['id'];
+export const pages = () =>
+  [
+    { id: 'operation', name: say`Operation` },
+    { id: 'plan', name: say`Plan` },
+    { id: 'patient', name: say`Patient` },
+    { id: 'team', name: say`Team` },
+  ] as const;
+export type PageId = ReturnType<typeof pages>[number]['id'];
 
 /** Where a field is filled in. */
 export function pageOf(field: FieldName): PageId {
@@ -67,19 +69,20 @@ export function wrongIn(
 ): Readonly<Partial<Record<FieldName, string>>> {
   const wrong: Partial<Record<FieldName, string>> = {};
   const [missing] = sheet ? groupsNotSaid(sheet, form.variants) : [];
-  if (missing !== undefined) wrong.plan = `Choose in the plan: ${groupWords(missing)}.`;
-  if (!form.name.trim()) wrong.name = 'Say the name as on the wristband.';
-  if (!form.number.trim()) wrong.number = 'Say the patient number as on the wristband.';
-  if (!isBirthDate(form.born, now)) wrong.born = 'Give a date of birth that is not after today.';
+  if (missing !== undefined) wrong.plan = say`Choose in the plan: ${groupWords(missing)}.`;
+  if (!form.name.trim()) wrong.name = say`Say the name as on the wristband.`;
+  if (!form.number.trim()) wrong.number = say`Say the patient number as on the wristband.`;
+  if (!isBirthDate(form.born, now)) wrong.born = say`Give a date of birth that is not after today.`;
   const weight = weightOf(form);
   if (form.weight.trim() && !(weight !== undefined && weight > 0 && weight <= 500))
-    wrong.weight = 'Give the weight in kilograms, up to 500.';
+    wrong.weight = say`Give the weight in kilograms, up to 500.`;
   if (form.allergies === 'some' && !form.allergyWords.trim())
-    wrong.allergies = 'Say which allergies.';
-  for (const role of roles) if (!form.team[role].trim()) wrong[role] = `Say who is the ${role}.`;
+    wrong.allergies = say`Say which allergies.`;
+  for (const role of roles)
+    if (!form.team[role].trim()) wrong[role] = say`Say who is the ${sayOf(role)}.`;
   const { scrub, circulator } = form.team;
   if (scrub.trim() && samePerson(scrub, circulator))
-    wrong.circulator = 'Scrub and circulator must be two people.';
+    wrong.circulator = say`Scrub and circulator must be two people.`;
   return wrong;
 }
 

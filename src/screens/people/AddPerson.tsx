@@ -4,17 +4,19 @@ import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { NewPin } from './NewPin.tsx';
 
 const everyRole = [...roles, 'other'] as const;
-const roleNames = {
-  scrub: 'Scrub',
-  circulator: 'Circulator',
-  surgeon: 'Surgeon',
-  anaesthetist: 'Anaesthetist',
-  other: 'Other',
-} as const;
+const roleNames = () =>
+  ({
+    scrub: say`Scrub`,
+    circulator: say`Circulator`,
+    surgeon: say`Surgeon`,
+    anaesthetist: say`Anaesthetist`,
+    other: say`Other`,
+  }) as const;
 
 /** A person of the unit: name, what they do, and a PIN of their own choice. */
 export function AddPerson(props: {
@@ -46,16 +48,16 @@ export function AddPerson(props: {
   const isReady = () => name().trim() !== '' && chosen().length > 0;
   return (
     <Dialog
-      title="A person of the unit"
+      title={say`A person of the unit`}
       onClose={props.onClose}
       actions={
         <Show when={!isNamed()}>
           <Button
             kind="primary"
-            whyNot={isReady() ? undefined : 'Say the name and at least one role.'}
+            whyNot={isReady() ? undefined : say`Say the name and at least one role.`}
             onPress={() => setNamed(true)}
           >
-            To the PIN
+            {say`To the PIN`}
           </Button>
         </Show>
       }
@@ -64,10 +66,10 @@ export function AddPerson(props: {
         when={isNamed()}
         fallback={
           <>
-            <Field kind="text" label="Name" length={60} value={name()} onInput={setName} />
+            <Field kind="text" label={say`Name`} length={60} value={name()} onInput={setName} />
             <ChoiceGrid
-              label="Roles"
-              choices={everyRole.map((id) => ({ id, name: roleNames[id] }))}
+              label={say`Roles`}
+              choices={everyRole.map((id) => ({ id, name: roleNames()[id] }))}
               chosen={chosen()}
               onChoose={toggle}
             />

@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { whyNotRemove } from '#session/takeOut.ts';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 
 /** How long the tablet stays open by itself, and how long closed cases stay on it. */
@@ -17,26 +18,26 @@ export function KeptCases() {
   return (
     <section class="people-part">
       <Choices
-        label="It locks itself after"
-        choices={[2, 5, 10, 30].map((n) => ({ id: `${n}`, name: `${n} minutes` }))}
+        label={say`It locks itself after`}
+        choices={[2, 5, 10, 30].map((n) => ({ id: `${n}`, name: say`${n} minutes` }))}
         chosen={`${policy().idleMinutes}`}
         onChoose={(id) => void set({ idleMinutes: Number(id) })}
       />
       <Choices
-        label="Closed cases stay at least"
+        label={say`Closed cases stay at least`}
         choices={[0, 7, 30, 90].map((n) => ({
           id: `${n}`,
-          name: n === 0 ? 'No time' : `${n} days`,
+          name: n === 0 ? say`No time` : say`${n} days`,
         }))}
         chosen={`${policy().keepDays}`}
         onChoose={(id) => void set({ keepDays: Number(id) })}
       />
       <p role="status">{said()}</p>
       <Show when={closed().length > 0}>
-        <h2>Take closed cases off the tablet</h2>
+        <h2>{say`Take closed cases off the tablet`}</h2>
         <p class="quiet">
-          Only what was taken out as a file. It stands in the tablet's book: which case, how many
-          entries, its code, by whom.
+          {say`Only what was taken out as a file. It stands in the tablet's book: which case, how many entries, its
+            code, by whom.`}
         </p>
         <ul class="people-list">
           <For each={closed()}>
@@ -52,7 +53,7 @@ export function KeptCases() {
                     whyNot={why()}
                     onPress={() => void session.removeCase(one.caseId)}
                   >
-                    Take it off
+                    {say`Take it off`}
                   </Button>
                 </li>
               );

@@ -1,5 +1,6 @@
 import { createSignal, Show } from 'solid-js';
 import { PinPad } from '#parts/PinPad.tsx';
+import { say } from '#words/say.ts';
 
 /** A PIN is chosen, and given a second time, so that nobody is shut out by a slip. */
 export function NewPin(props: {
@@ -21,9 +22,9 @@ export function NewPin(props: {
       when={first() !== undefined}
       fallback={
         <PinPad
-          label={`${props.name} chooses a PIN: 4 to 8 digits`}
+          label={say`${props.name} chooses a PIN: 4 to 8 digits`}
           isBusy={props.isBusy}
-          said={differed() ? 'The two were not the same. Choose again.' : props.said}
+          said={differed() ? say`The two were not the same. Choose again.` : props.said}
           onPin={(pin) => {
             setDiffered(false);
             setFirst(pin);
@@ -31,7 +32,11 @@ export function NewPin(props: {
         />
       }
     >
-      <PinPad label={`The same PIN again, ${props.name}`} digits={first()?.length} onPin={second} />
+      <PinPad
+        label={say`The same PIN again, ${props.name}`}
+        digits={first()?.length}
+        onPin={second}
+      />
     </Show>
   );
 }

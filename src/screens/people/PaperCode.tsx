@@ -2,21 +2,22 @@ import { createSignal } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 
 /** The code for paper, shown once. */
 export function ShowCode(props: { readonly code: string; readonly onClose: () => void }) {
   return (
     <Dialog
-      title="Write this code on paper"
-      sentence="It opens this tablet when PINs are forgotten or the browser loses its key. It is not shown again."
+      title={say`Write this code on paper`}
+      sentence={say`It opens this tablet when PINs are forgotten or the browser loses its key. It is not shown
+        again.`}
       onClose={props.onClose}
-      closeWords="It is on paper"
+      closeWords={say`It is on paper`}
     >
       <p class="people-code digits-type">{props.code}</p>
       <p class="quiet">
-        Keep it where the unit keeps its keys, away from the tablet. Whoever has both reads every
-        case.
+        {say`Keep it where the unit keeps its keys, away from the tablet. Whoever has both reads every case.`}
       </p>
     </Dialog>
   );
@@ -34,18 +35,18 @@ export function OpenByCode(props: { readonly onClose: () => void }) {
   };
   return (
     <Dialog
-      title="The code on paper"
-      sentence="26 letters and digits. Lines and small letters do not matter."
+      title={say`The code on paper`}
+      sentence={say`26 letters and digits. Lines and small letters do not matter.`}
       onClose={props.onClose}
       actions={
         <Button kind="primary" onPress={() => void open()}>
-          Open
+          {say`Open`}
         </Button>
       }
     >
       <Field
         kind="text"
-        label="Code"
+        label={say`Code`}
         length={60}
         value={typed()}
         error={said()}

@@ -1,6 +1,7 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { AddPerson } from './AddPerson.tsx';
 import { KeptCases } from './KeptCases.tsx';
@@ -20,8 +21,8 @@ export function PeopleScreen() {
   return (
     <div class="start">
       <header class="start-head">
-        <h1>People of this unit</h1>
-        <p class="quiet">{stageWords[stage()]}</p>
+        <h1>{say`People of this unit`}</h1>
+        <p class="quiet">{stageWords()[stage()]}</p>
       </header>
       <main class="start-main">
         <Scroller>
@@ -33,31 +34,31 @@ export function PeopleScreen() {
       </main>
       <footer class="start-foot">
         <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
-          Back
+          {say`Back`}
         </Button>
         <Show when={stage() === 'locked' || stage() === 'lost'}>
           <Button kind="plain" onPress={() => setAsked('code')}>
-            Code on paper…
+            {say`Code on paper…`}
           </Button>
         </Show>
         <Show when={stage() === 'locked'}>
-          <Button kind="primary" onPress={() => void session.confirm('Unlock the tablet')}>
-            Unlock
+          <Button kind="primary" onPress={() => void session.confirm(say`Unlock the tablet`)}>
+            {say`Unlock`}
           </Button>
         </Show>
         <Show when={stage() === 'locked' || stage() === 'open'}>
           <Button kind="plain" onPress={() => setAsked('reset')}>
-            A PIN is lost…
+            {say`A PIN is lost…`}
           </Button>
         </Show>
         <Show when={stage() === 'open'}>
           <Button kind="plain" onPress={session.lock}>
-            Lock now
+            {say`Lock now`}
           </Button>
         </Show>
         <Show when={stage() === 'open' || stage() === 'none'}>
           <Button kind="primary" onPress={() => setAsked('add')}>
-            {stage() === 'none' ? 'Set up the first person' : 'Add a person'}
+            {stage() === 'none' ? say`Set up the first person` : say`Add a person`}
           </Button>
         </Show>
       </footer>
@@ -79,12 +80,13 @@ export function PeopleScreen() {
   );
 }
 
-const stageWords = {
-  none: 'Nobody is set up: this tablet asks nobody for a PIN and keeps cases unencrypted.',
-  locked: 'Locked. Cases in progress go on; everything else needs a PIN.',
-  open: 'Open, by a PIN. It locks itself when nobody touches it.',
-  lost: 'This tablet has lost its own key. The code on paper brings it back, then everybody chooses a new PIN.',
-} as const;
+const stageWords = () =>
+  ({
+    none: say`Nobody is set up: this tablet asks nobody for a PIN and keeps cases unencrypted.`,
+    locked: say`Locked. Cases in progress go on; everything else needs a PIN.`,
+    open: say`Open, by a PIN. It locks itself when nobody touches it.`,
+    lost: say`This tablet has lost its own key. The code on paper brings it back, then everybody chooses a new PIN.`,
+  }) as const;
 
 function PeopleList() {
   const { session, state } = useSession();
@@ -94,10 +96,10 @@ function PeopleList() {
       when={people().length > 0}
       fallback={
         <ul class="plain-list">
-          <li>People are chosen by a tap and confirm with a PIN of their own where it matters.</li>
-          <li>Cases that begin from then on are encrypted on this tablet.</li>
-          <li>Set up at least three: a lost PIN is reset by two others.</li>
-          <li>Have paper and a pen ready for the tablet's code.</li>
+          <li>{say`People are chosen by a tap and confirm with a PIN of their own where it matters.`}</li>
+          <li>{say`Cases that begin from then on are encrypted on this tablet.`}</li>
+          <li>{say`Set up at least three: a lost PIN is reset by two others.`}</li>
+          <li>{say`Have paper and a pen ready for the tablet's code.`}</li>
         </ul>
       }
     >
@@ -108,11 +110,11 @@ function PeopleList() {
               <strong>{one.name}</strong>
               <span class="quiet">{one.roles.join(', ')}</span>
               <Show when={one.digits === 0}>
-                <span class="people-due">needs a new PIN</span>
+                <span class="people-due">{say`needs a new PIN`}</span>
               </Show>
               <Show when={state().unit.stage === 'open'}>
                 <Button kind="quiet" onPress={() => void session.people.leave(one.id)}>
-                  Take off the list
+                  {say`Take off the list`}
                 </Button>
               </Show>
             </li>

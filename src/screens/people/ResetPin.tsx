@@ -2,6 +2,7 @@ import { createSignal, For, Match, Show, Switch } from 'solid-js';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { PinPad } from '#parts/PinPad.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { NewPin } from './NewPin.tsx';
 
@@ -45,18 +46,18 @@ export function ResetPin(props: { readonly onClose: () => void }) {
   };
   return (
     <Dialog
-      title="A lost PIN"
+      title={say`A lost PIN`}
       sentence={
         state().unit.isByCode
-          ? 'The code on paper has opened the tablet: a new PIN needs nobody else.'
-          : 'Its person chooses a new one. Two others confirm with theirs.'
+          ? say`The code on paper has opened the tablet: a new PIN needs nobody else.`
+          : say`Its person chooses a new one. Two others confirm with theirs.`
       }
       onClose={props.onClose}
     >
       <Switch>
         <Match when={whose() === undefined}>
           <ChoiceGrid
-            label="Whose PIN is lost"
+            label={say`Whose PIN is lost`}
             choices={people().map(({ id, name }) => ({ id, name }))}
             onChoose={setWhose}
           />
@@ -67,27 +68,31 @@ export function ResetPin(props: { readonly onClose: () => void }) {
         <Match when={turn()} keyed>
           {(person) => (
             <PinPad
-              label={`PIN of ${nameOf(person)}`}
+              label={say`PIN of ${nameOf(person)}`}
               digits={people().find((one) => one.id === person)?.digits}
               onPin={(given) => give(person, given)}
             />
           )}
         </Match>
         <Match when={others().length < 2}>
-          <For each={others()}>{({ person }) => <p>{nameOf(person)} has given a PIN.</p>}</For>
+          <For each={others()}>
+            {({ person }) => <p>{say`${nameOf(person)} has given a PIN.`}</p>}
+          </For>
           <Show
             when={free().length > 0}
-            fallback={<p class="dialog-warning">◆ It takes two others who are set up here.</p>}
+            fallback={
+              <p class="dialog-warning">{say`◆ It takes two others who are set up here.`}</p>
+            }
           >
             <ChoiceGrid
-              label="Who confirms"
+              label={say`Who confirms`}
               choices={free().map(({ id, name }) => ({ id, name }))}
               onChoose={setTurn}
             />
           </Show>
         </Match>
         <Match when={isBusy()}>
-          <p role="status">One moment…</p>
+          <p role="status">{say`One moment…`}</p>
         </Match>
       </Switch>
     </Dialog>

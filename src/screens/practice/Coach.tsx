@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import { Pieces } from '#parts/Pieces.tsx';
 import { type Followed, newLabelNote } from '#practice/follow.ts';
 import { type Hand, liesThere, told } from '#practice/told.ts';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { createPractice, type LoadScripts } from './createPractice.ts';
 import './Coach.css';
@@ -22,17 +23,17 @@ function Strip(props: { readonly now: Followed }) {
   const isAsked = () => said().id === 'counting' || said().id.startsWith('recount/');
   const isAgreed = () => said().id === 'counting' && asked() === undefined;
   return (
-    <section class="coach" aria-label="Practice">
+    <section class="coach" aria-label={say`Practice`}>
       <div class="coach-words">
         <p class="coach-mark">
-          Practice
+          {say`Practice`}
           <span class="digits-type">
             {said().done} / {said().of}
           </span>
         </p>
         <div role="status">
           <p class="coach-do">
-            {isAgreed() ? 'All is counted. Now both of you agree, by name.' : said().do}
+            {isAgreed() ? say`All is counted. Now both of you agree, by name.` : said().do}
           </p>
           <Show when={!isAgreed() && said().why}>
             <p class="coach-why">{said().why}</p>
@@ -43,7 +44,7 @@ function Strip(props: { readonly now: Followed }) {
         <Match when={said().isOver}>
           <div class="coach-hand">
             <Button kind="primary" onPress={() => session.show({ name: 'debrief' })}>
-              What was caught
+              {say`What was caught`}
             </Button>
           </div>
         </Match>
@@ -71,7 +72,7 @@ type AskedLine = NonNullable<ReturnType<ReturnType<typeof useSession>['asked']>>
 /** What lies in front of the two people, of the line that is counted now. */
 function Table(props: { readonly now: Followed; readonly line: AskedLine }) {
   const known = () => props.now.current?.lines.get(props.line.line);
-  const where = () => (props.line.part === 'off' ? 'off the field' : 'field and table');
+  const where = () => (props.line.part === 'off' ? say`off the field` : say`field and table`);
   return (
     <Pieces
       label={`${known()?.name ?? ''}, ${where()}`}
@@ -89,7 +90,7 @@ function InHand(props: { readonly hand: Hand }) {
       <Match when={props.hand.kind === 'pack' && props.hand}>
         {(pack) => (
           <Pieces
-            label={`The pack in your hand: ${pack().name}`}
+            label={say`The pack in your hand: ${pack().name}`}
             kind="swab"
             pieces={pack().pieces}
           />
@@ -104,7 +105,7 @@ function InHand(props: { readonly hand: Hand }) {
               ))}
             </div>
             <Button kind="plain" onPress={destroy}>
-              Destroy it, print a new one
+              {say`Destroy it, print a new one`}
             </Button>
           </>
         )}

@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { debriefOf, type Finding } from '#practice/debrief.ts';
 import type { Followed } from '#practice/follow.ts';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { createPractice, type LoadScripts } from './createPractice.ts';
 import './DebriefScreen.css';
@@ -22,10 +23,10 @@ function NoGuide() {
   const { session } = useSession();
   return (
     <div class="plain-screen">
-      <h1>Nothing is told of this practice case</h1>
-      <p>It was not one of the guided ones. Its record is there to be read.</p>
+      <h1>{say`Nothing is told of this practice case`}</h1>
+      <p>{say`It was not one of the guided ones. Its record is there to be read.`}</p>
       <Button kind="primary" onPress={() => session.show({ name: 'record' })}>
-        Read the record
+        {say`Read the record`}
       </Button>
     </div>
   );
@@ -40,8 +41,8 @@ function Debrief(props: { readonly now: Followed }) {
     <div class="debrief">
       <header class="debrief-head">
         <p class="quiet">
-          <strong>Practice case</strong> · {patient().name} ·{' '}
-          <span class="digits-type">{patient().number}</span> · nobody was operated on
+          <strong>{say`Practice case`}</strong> · {patient().name} ·{' '}
+          <span class="digits-type">{patient().number}</span> {say`· nobody was operated on`}
         </p>
         <Headline
           words={debrief().headline}
@@ -51,22 +52,22 @@ function Debrief(props: { readonly now: Followed }) {
       <main class="debrief-main">
         <Show when={debrief().happened.length > 0}>
           <section class="findings" data-tone="happened">
-            <h2>What really happened</h2>
+            <h2>{say`What really happened`}</h2>
             <ul>
               <For each={debrief().happened}>{(sentence) => <li>{sentence}</li>}</For>
             </ul>
           </section>
         </Show>
-        <Findings title="Missed" mark="▲" tone="missed" findings={of('missed')} />
-        <Findings title="Caught" mark="✓" tone="caught" findings={of('caught')} />
-        <p class="quiet">The record says: {debrief().verdict}</p>
+        <Findings title={say`Missed`} mark="▲" tone="missed" findings={of('missed')} />
+        <Findings title={say`Caught`} mark="✓" tone="caught" findings={of('caught')} />
+        <p class="quiet">{say`The record says: ${debrief().verdict}`}</p>
       </main>
       <footer class="debrief-foot">
         <Button kind="plain" onPress={() => session.show({ name: 'record' })}>
-          Read the record
+          {say`Read the record`}
         </Button>
         <Button kind="primary" size={112} onPress={() => void session.go({ screen: 'start' })}>
-          Back to the start
+          {say`Back to the start`}
         </Button>
       </footer>
     </div>

@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import type { Script } from '#practice/script.ts';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import type { LoadScripts } from './createPractice.ts';
 import './PracticeList.css';
@@ -18,10 +19,10 @@ export function PracticeList(props: {
   return (
     <section class="practice" aria-labelledby="practice-title">
       <div class="practice-head">
-        <h2 id="practice-title">Practice</h2>
+        <h2 id="practice-title">{say`Practice`}</h2>
         <p class="quiet">
-          An invented patient, told step by step; something goes missing. Every screen and print
-          says that it is practice.
+          {say`An invented patient, told step by step; something goes missing. Every screen and print says that it
+            is practice.`}
         </p>
       </div>
       <ul class="practice-scripts">
@@ -30,7 +31,7 @@ export function PracticeList(props: {
         </For>
       </ul>
       <Show when={cases().length > 0}>
-        <h3>Practice cases on this tablet</h3>
+        <h3>{say`Practice cases on this tablet`}</h3>
         <ul class="practice-cases">
           <For each={cases()}>{(one) => <PracticeRow summary={one} />}</For>
         </ul>
@@ -43,7 +44,7 @@ function ScriptCard(props: { readonly script: Script; readonly sheets: readonly 
   const { session } = useSession();
   const [isOpening, setOpening] = createSignal(false);
   const [isLost, setLost] = createSignal(false);
-  const name = () => (isOpening() ? 'Being prepared…' : props.script.name);
+  const name = () => (isOpening() ? say`Being prepared…` : props.script.name);
   const begin = async () => {
     const entry = props.sheets.find(({ id }) => id === props.script.sheet);
     if (!entry || isOpening()) return;
@@ -62,7 +63,9 @@ function ScriptCard(props: { readonly script: Script; readonly sheets: readonly 
         </span>
         <strong>{name()}</strong>
         <span class="quiet">
-          {isLost() ? 'Its sheet could not be read. Start the program again.' : props.script.about}
+          {isLost()
+            ? say`Its sheet could not be read. Start the program again.`
+            : props.script.about}
         </span>
       </button>
     </li>
@@ -86,16 +89,16 @@ function PracticeRow(props: { readonly summary: CaseSummary }) {
   return (
     <li class="practice-case">
       <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
-        <strong>Practice · {props.summary.patient}</strong>
+        <strong>{say`Practice · ${props.summary.patient}`}</strong>
         <span class="digits-type quiet">{props.summary.number}</span>
         <span>{props.summary.title}</span>
         <span class="digits-type quiet">
           {props.summary.startedAt.slice(0, 16).replace('T', ' ')}
         </span>
-        <span class="start-verdict">{isOver() ? 'What was caught' : 'Go on with it'}</span>
+        <span class="start-verdict">{isOver() ? say`What was caught` : say`Go on with it`}</span>
       </button>
       <Button kind={isAsked() ? 'danger' : 'plain'} onPress={remove}>
-        {isAsked() ? 'Remove it for good' : 'Remove'}
+        {isAsked() ? say`Remove it for good` : say`Remove`}
       </Button>
     </li>
   );

@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Show } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
+import { say } from '#words/say.ts';
 import type { RecordKit } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -31,14 +32,14 @@ export function RecordScreen(props: RecordScreenProps) {
       <header class="record-bar">
         <Show when={current().finishedAt === undefined}>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            Back to the case
+            {say`Back to the case`}
           </Button>
         </Show>
         <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
-          All cases
+          {say`All cases`}
         </Button>
         <Show when={props.record.pages.length > 1}>
-          <nav class="record-pages" aria-label="Pages of the record">
+          <nav class="record-pages" aria-label={say`Pages of the record`}>
             <For each={props.record.pages}>
               {(one) => (
                 <Button
@@ -54,16 +55,16 @@ export function RecordScreen(props: RecordScreenProps) {
         </Show>
         <span class="record-bar-gap" />
         <Button kind="plain" onPress={() => void take()}>
-          Take out as a file
+          {say`Take out as a file`}
         </Button>
         <Button kind="plain" onPress={() => setTaking(true)}>
-          Other forms…
+          {say`Other forms…`}
         </Button>
         <Button kind="primary" onPress={() => window.print()}>
-          Print
+          {say`Print`}
         </Button>
       </header>
-      <main class="record-scroller" tabindex="0" aria-label="Record">
+      <main class="record-scroller" tabindex="0" aria-label={say`Record`}>
         <Dynamic component={page()} {...record()} />
       </main>
       <Show when={isTaking()}>

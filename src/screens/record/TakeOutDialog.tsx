@@ -1,6 +1,7 @@
 import { createSignal, Show } from 'solid-js';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
+import { say } from '#words/say.ts';
 import type { RecordKit, RecordProps } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useSession } from '../useSession.ts';
@@ -24,18 +25,19 @@ export function TakeOutDialog(props: TakeOutDialogProps) {
       saveFile(text, name, type);
     } catch {
       setWrong(
-        'This form could not be made. The case is as it was; take it out as a file instead.',
+        say`This form could not be made. The case is as it was; take it out as a file instead.`,
       );
       return;
     }
     props.onClose();
-    const note = `Taken out as ${output.name} (${output.detail}), up to entry ${current.entry}, chain code ${code}.`;
+    const note = say`Taken out as ${output.name} (${output.detail}), up to entry ${current.entry}, chain code
+      ${code}.`;
     await session.send({ type: 'note', text: note }, current.team.circulator);
   };
   return (
     <Dialog
-      title="Take out in another form"
-      sentence="The file has the patient's name and number in it. It goes where the browser keeps its downloads."
+      title={say`Take out in another form`}
+      sentence={say`The file has the patient's name and number in it. It goes where the browser keeps its downloads.`}
       onClose={props.onClose}
     >
       <Show when={wrong()}>
@@ -44,7 +46,7 @@ export function TakeOutDialog(props: TakeOutDialogProps) {
         </p>
       </Show>
       <Choices
-        label="Form"
+        label={say`Form`}
         choices={props.outputs.map(({ id, name, detail }) => ({ id, name, detail }))}
         onChoose={(id) => void take(id)}
       />

@@ -7,6 +7,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** Another specimen: a tap on one that the sheet offers adds it, or one of its own name is written. */
@@ -25,15 +26,15 @@ export function AddSpecimenDialog(props: { readonly onClose: () => void }) {
     else setOwn(true);
   };
   return (
-    <Dialog title="New specimen" onClose={props.onClose}>
+    <Dialog title={say`New specimen`} onClose={props.onClose}>
       <Show
         when={isOwn()}
         fallback={
           <Choices
-            label="What is taken"
+            label={say`What is taken`}
             choices={[
               ...offeredNow(current()).map((one) => choiceOf(current(), one)),
-              { id: 'own', name: 'Something else', detail: 'Write its name' },
+              { id: 'own', name: say`Something else`, detail: say`Write its name` },
             ]}
             onChoose={choose}
           />
@@ -56,7 +57,7 @@ const isThere = (current: Case, id: string): boolean => current.specimens[id] !=
 function choiceOf(current: Case, one: PlannedSpecimen) {
   const site = current.sheet.sites.find(({ id }) => id === one.site)?.name ?? one.site;
   const side = one.side === 'not applicable' ? [] : [one.side];
-  const again = isThere(current, one.id) ? ['one more'] : [];
+  const again = isThere(current, one.id) ? [say`one more`] : [];
   return {
     id: one.id,
     name: one.name,
@@ -94,17 +95,21 @@ function Own(props: { readonly onAdd: (own: Omit<StepSpecimen, 'type' | 'step'>)
   return (
     <>
       <div class="dialog-fields">
-        <Field kind="text" label="Name" value={name()} onInput={setName} />
-        <Field kind="text" label="Exact site" value={siteWords()} onInput={setSiteWords} />
+        <Field kind="text" label={say`Name`} value={name()} onInput={setName} />
+        <Field kind="text" label={say`Exact site`} value={siteWords()} onInput={setSiteWords} />
       </div>
       <Choices
-        label="Side"
+        label={say`Side`}
         choices={sides.map((one) => ({ id: one, name: one }))}
         chosen={side()}
         onChoose={(id) => setSide(sides.find((one) => one === id) ?? 'not applicable')}
       />
-      <Button kind="primary" whyNot={name().trim() ? undefined : 'Say what it is.'} onPress={add}>
-        Add it
+      <Button
+        kind="primary"
+        whyNot={name().trim() ? undefined : say`Say what it is.`}
+        onPress={add}
+      >
+        {say`Add it`}
       </Button>
     </>
   );

@@ -3,6 +3,7 @@ import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say, sayOf } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 const others = ['formalin', 'sterile pot', 'saline', 'culture swab', 'dry'] as const;
@@ -31,10 +32,10 @@ export function ContainStep(props: { readonly specimen: Specimen }) {
   return (
     <div class="step-form">
       <Choices
-        label={`Pot or medium, for ${props.specimen.test}`}
+        label={say`Pot or medium, for ${props.specimen.test}`}
         choices={media().map((one) => {
           const fits = props.specimen.media.includes(one);
-          return { id: one, name: one, ...(fits ? { detail: 'fits the test' } : {}) };
+          return { id: one, name: sayOf(one), ...(fits ? { detail: say`fits the test` } : {}) };
         })}
         chosen={medium()}
         onChoose={setMedium}
@@ -42,15 +43,15 @@ export function ContainStep(props: { readonly specimen: Specimen }) {
       <Show when={!isFit()}>
         <Field
           kind="text"
-          label={`${medium()} does not fit ${props.specimen.test}. Why all the same?`}
+          label={say`${sayOf(medium())} does not fit ${props.specimen.test}. Why all the same?`}
           value={reason()}
           onInput={setReason}
         />
       </Show>
-      <Field kind="text" label="Pot" value={pot()} onInput={setPot} />
+      <Field kind="text" label={say`Pot`} value={pot()} onInput={setPot} />
       <div class="step-acts">
         <Button kind="primary" size={112} onPress={contain}>
-          In its pot, seen by {current().team.scrub} and {current().team.circulator}
+          {say`In its pot, seen by ${current().team.scrub} and ${current().team.circulator}`}
         </Button>
       </div>
     </div>

@@ -2,9 +2,10 @@ import { createSignal, For } from 'solid-js';
 import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 
-const takers = ['Porter', 'Laboratory runner', 'Specimen fridge, by hand'] as const;
+const takers = () => [say`Porter`, say`Laboratory runner`, say`Specimen fridge, by hand`] as const;
 
 /** Who takes the specimen away. */
 export function HandOverStep(props: { readonly specimen: Specimen }) {
@@ -14,9 +15,9 @@ export function HandOverStep(props: { readonly specimen: Specimen }) {
     void session.send({ type: 'specimen', id: props.specimen.id, step: 'handedOver', to: who });
   return (
     <div class="step-form">
-      <p>Read back by {props.specimen.readBackBy}. Who takes it, with the form?</p>
+      <p>{say`Read back by ${props.specimen.readBackBy}. Who takes it, with the form?`}</p>
       <div class="row">
-        <For each={takers}>
+        <For each={takers()}>
           {(who) => (
             <Button kind="plain" onPress={() => handOver(who)}>
               {who}
@@ -24,13 +25,13 @@ export function HandOverStep(props: { readonly specimen: Specimen }) {
           )}
         </For>
       </div>
-      <Field kind="text" label="Somebody else" value={to()} onInput={setTo} />
+      <Field kind="text" label={say`Somebody else`} value={to()} onInput={setTo} />
       <Button
         kind="primary"
-        whyNot={to().trim() ? undefined : 'Say who takes it.'}
+        whyNot={to().trim() ? undefined : say`Say who takes it.`}
         onPress={() => handOver(to().trim())}
       >
-        Handed over
+        {say`Handed over`}
       </Button>
     </div>
   );

@@ -7,6 +7,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Facts } from '#parts/Facts.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { createLabelScan } from './createLabelScan.ts';
 import { PrintLabel } from './PrintLabel.tsx';
@@ -34,7 +35,7 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
   const wanted = () => labelOf(current(), props.specimen);
   const facts = () => [
     ...fields.map((field) => ({ name: capital(labelFields[field]), value: wanted()[field] })),
-    { name: 'Taken', value: wanted().takenAt.slice(0, 16).replace('T', ' ') },
+    { name: say`Taken`, value: wanted().takenAt.slice(0, 16).replace('T', ' ') },
   ];
   const send = (label: Label) =>
     void session.send(
@@ -51,7 +52,7 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
       <div class="step-form">
         <Facts facts={facts()} />
         <Choices
-          label="Who labels"
+          label={say`Who labels`}
           choices={(['circulator', 'scrub'] as const).map((id) => ({
             id,
             name: current().team[id],
@@ -61,10 +62,10 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
           onChoose={(id) => setBy(id === 'scrub' ? 'scrub' : 'circulator')}
         />
         <Choices
-          label="Where the label is"
+          label={say`Where the label is`}
           choices={[
-            { id: 'pot', name: 'On the pot' },
-            { id: 'lid', name: 'On the lid' },
+            { id: 'pot', name: say`On the pot` },
+            { id: 'lid', name: say`On the lid` },
           ]}
           chosen={on()}
           onChoose={(id) => setOn(id === 'lid' ? 'lid' : 'pot')}
@@ -74,24 +75,29 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
         <PrintLabel specimen={props.specimen} />
         <ScanSays said={said()} />
         <div class="step-acts">
-          <p class="quiet">Scan the label on the pot, or read every field of it:</p>
+          <p class="quiet">{say`Scan the label on the pot, or read every field of it:`}</p>
           <Button kind="primary" size={112} onPress={() => send(wanted())}>
-            Every field read: the label says this
+            {say`Every field read: the label says this`}
           </Button>
           <Button kind="plain" onPress={() => setTyping(!isTyping())}>
-            Type what the label says
+            {say`Type what the label says`}
           </Button>
         </div>
         <Show when={isTyping()}>
-          <Field kind="text" label="Name on the label" value={name()} onInput={setName} />
-          <Field kind="text" label="Number on the label" value={number()} onInput={setNumber} />
+          <Field kind="text" label={say`Name on the label`} value={name()} onInput={setName} />
+          <Field
+            kind="text"
+            label={say`Number on the label`}
+            value={number()}
+            onInput={setNumber}
+          />
           <Button
             kind="primary"
             onPress={() =>
               send({ ...wanted(), patientName: name().trim(), patientNumber: number().trim() })
             }
           >
-            Compare with the case
+            {say`Compare with the case`}
           </Button>
         </Show>
       </div>

@@ -6,6 +6,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { type LabelSize, labelSizes, SpecimenLabel } from '#parts/SpecimenLabel.tsx';
 import { labelCodeOf } from '#scan/labelCode.ts';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** The size chosen last stays chosen: a theatre has one label printer. */
@@ -28,9 +29,9 @@ export function PrintLabel(props: { readonly specimen: Specimen }) {
   );
   const print = async () => {
     const { letter, name, pot } = props.specimen;
-    const again = printed() ? 'printed again' : 'printed';
+    const again = printed() ? say`printed again` : say`printed`;
     const outcome = await session.send(
-      { type: 'note', text: `Label ${again} for ${letter} ${name}, pot ${pot}: ${code()}.` },
+      { type: 'note', text: say`Label ${again} for ${letter} ${name}, pot ${pot}: ${code()}.` },
       current().team.circulator,
     );
     if (outcome.ok) printAlone();
@@ -44,7 +45,7 @@ export function PrintLabel(props: { readonly specimen: Specimen }) {
     <div class="step-form label-printer">
       <div class="pot-label-frame">{label()}</div>
       <Choices
-        label="Label in the printer"
+        label={say`Label in the printer`}
         choices={labelSizes.map(({ id, name }) => ({ id, name }))}
         chosen={size()}
         onChoose={(id) => setSize(labelSizes.find((one) => one.id === id)?.id ?? 'small')}
@@ -54,20 +55,20 @@ export function PrintLabel(props: { readonly specimen: Specimen }) {
         fallback={
           <Button
             kind="plain"
-            whyNot={bars.latest ? undefined : 'The bars are not ready yet.'}
+            whyNot={bars.latest ? undefined : say`The bars are not ready yet.`}
             onPress={() => void print()}
           >
-            Print the label
+            {say`Print the label`}
           </Button>
         }
       >
         {(note) => (
           <Button
             kind="danger"
-            detail={`Printed at ${note().at.slice(11, 16)}. One label a pot.`}
+            detail={say`Printed at ${note().at.slice(11, 16)}. One label a pot.`}
             onPress={() => void print()}
           >
-            Print again: the first is destroyed
+            {say`Print again: the first is destroyed`}
           </Button>
         )}
       </Show>

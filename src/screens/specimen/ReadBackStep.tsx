@@ -5,6 +5,7 @@ import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { createLabelScan } from './createLabelScan.ts';
 import { ScanSays } from './ScanSays.tsx';
@@ -37,11 +38,11 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
   return (
     <div class="step-form">
       <p>
-        Labelled by {props.specimen.labelledBy}. Somebody else reads the pot aloud: name, number,
-        specimen, site and side. The surgeon hears it.
+        {say`Labelled by ${props.specimen.labelledBy}. Somebody else reads the pot aloud: name, number, specimen,
+          site and side. The surgeon hears it.`}
       </p>
       <Choices
-        label="Who reads it back"
+        label={say`Who reads it back`}
         choices={second().map((id) => ({ id, name: current().team[id], detail: id }))}
         chosen={by()}
         onChoose={(id) => setBy(roles.find((role) => role === id) ?? 'surgeon')}
@@ -51,21 +52,21 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
         <Button
           kind="primary"
           size={112}
-          whyNot={said()?.stops ? 'The label that was scanned is not the right one.' : undefined}
+          whyNot={said()?.stops ? say`The label that was scanned is not the right one.` : undefined}
           onPress={() => send(true)}
         >
-          Read back, it is so
+          {say`Read back, it is so`}
         </Button>
       </div>
       <details class="not-taken">
-        <summary>It is not so…</summary>
-        <Field kind="text" label="What is different" value={reason()} onInput={setReason} />
+        <summary>{say`It is not so…`}</summary>
+        <Field kind="text" label={say`What is different`} value={reason()} onInput={setReason} />
         <Button
           kind="danger"
-          whyNot={reason().trim() ? undefined : 'Say what is different.'}
+          whyNot={reason().trim() ? undefined : say`Say what is different.`}
           onPress={() => send(false)}
         >
-          Not so: label it again
+          {say`Not so: label it again`}
         </Button>
       </details>
     </div>

@@ -2,6 +2,7 @@ import { createMemo, createSignal, For, Match, Show, Switch } from 'solid-js';
 import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Track, type TrackStop } from '#parts/Track.tsx';
+import { say, sayOf } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AddSpecimenDialog } from './AddSpecimenDialog.tsx';
@@ -24,16 +25,16 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
       actions={
         <>
           <Button kind="plain" onPress={() => setAdding(true)}>
-            New specimen
+            {say`New specimen`}
           </Button>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            To the frame
+            {say`To the frame`}
           </Button>
         </>
       }
     >
       <Show when={specimens().length > 1}>
-        <nav class="specimen-tabs" aria-label="Specimens">
+        <nav class="specimen-tabs" aria-label={say`Specimens`}>
           <For each={specimens()}>
             {(one) => (
               <Button
@@ -60,10 +61,10 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
 function NoSpecimen(props: { readonly onAdd: () => void }) {
   return (
     <section class="frame-empty">
-      <h2>No specimen yet</h2>
-      <p>What is taken gets a letter, a pot, a label, and a second person who reads it back.</p>
+      <h2>{say`No specimen yet`}</h2>
+      <p>{say`What is taken gets a letter, a pot, a label, and a second person who reads it back.`}</p>
       <Button kind="primary" onPress={props.onAdd}>
-        New specimen
+        {say`New specimen`}
       </Button>
     </section>
   );
@@ -74,15 +75,14 @@ function Steps(props: { readonly specimen: Specimen }) {
   return (
     <>
       <header class="screen-head">
-        <h1>
-          Specimen {props.specimen.letter} · {props.specimen.name}
-        </h1>
+        <h1>{say`Specimen ${props.specimen.letter} · ${props.specimen.name}`}</h1>
         <p class="quiet">
-          For {props.specimen.test}
-          {props.specimen.side === 'not applicable' ? '' : ` · side: ${props.specimen.side}`}
+          {props.specimen.side === 'not applicable'
+            ? say`For ${props.specimen.test}`
+            : say`For ${props.specimen.test} · side: ${sayOf(props.specimen.side)}`}
         </p>
       </header>
-      <Track label="The way of the specimen" stops={trackOf(props.specimen)} />
+      <Track label={say`The way of the specimen`} stops={trackOf(props.specimen)} />
       <Switch>
         <Match when={stage() === 'planned' || isUnfinished(props.specimen)}>
           <TakeStep specimen={props.specimen} />
@@ -101,12 +101,12 @@ function Steps(props: { readonly specimen: Specimen }) {
         </Match>
         <Match when={stage() === 'handedOver'}>
           <p class="count-done">
-            ✓ With {props.specimen.handedTo} since{' '}
+            {say`✓ With ${props.specimen.handedTo} since`}{' '}
             <span class="digits-type">{props.specimen.handedAt?.slice(11, 16)}</span>.
           </p>
         </Match>
         <Match when={stage() === 'notTaken'}>
-          <p class="count-done">Not taken: {props.specimen.partReason}</p>
+          <p class="count-done">{say`Not taken: ${props.specimen.partReason}`}</p>
         </Match>
       </Switch>
     </>
@@ -132,11 +132,11 @@ function trackOf(specimen: Specimen): readonly TrackStop[] {
   const reached = stageOrder(specimen.stage);
   const time = (at: string | undefined) => at?.slice(11, 16);
   const said: readonly (readonly [string, string, string | undefined])[] = [
-    ['taken', 'Out', time(specimen.takenAt)],
-    ['contained', 'In its pot', specimen.medium],
-    ['labelled', 'Labelled', time(specimen.labelledAt)],
-    ['readBack', 'Read back', specimen.readBackBy],
-    ['handedOver', 'Handed over', specimen.handedTo],
+    ['taken', say`Out`, time(specimen.takenAt)],
+    ['contained', say`In its pot`, specimen.medium],
+    ['labelled', say`Labelled`, time(specimen.labelledAt)],
+    ['readBack', say`Read back`, specimen.readBackBy],
+    ['handedOver', say`Handed over`, specimen.handedTo],
   ];
   return said.map(([id, name, words], index) => {
     const state = index < reached ? 'done' : index === reached ? 'here' : 'ahead';

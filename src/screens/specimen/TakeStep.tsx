@@ -7,6 +7,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 
 /** The specimen is out: in how many pieces, whole or not, the bag, and what rides on it. */
@@ -38,34 +39,34 @@ export function TakeStep(props: { readonly specimen: Specimen }) {
     <div class="step-form">
       <Show when={props.specimen.isWhole === false}>
         <p class="start-report">
-          ▲ {props.specimen.pieces} pieces are out and do not make a whole. Find the rest, or the
-          surgeon says why it stays.
+          {say`▲ ${props.specimen.pieces} pieces are out and do not make a whole. Find the rest, or the surgeon says
+            why it stays.`}
         </p>
       </Show>
       <div class="take-top">
-        <Stepper label="Pieces out" value={pieces()} max={99} onChange={setPieces} />
+        <Stepper label={say`Pieces out`} value={pieces()} max={99} onChange={setPieces} />
         <Choices
-          label="Do they make a whole?"
+          label={say`Do they make a whole?`}
           choices={[
-            { id: 'yes', name: 'Whole', detail: 'Tip and base seen' },
-            { id: 'no', name: 'Not whole' },
+            { id: 'yes', name: say`Whole`, detail: say`Tip and base seen` },
+            { id: 'no', name: say`Not whole` },
           ]}
           chosen={whole()}
           onChoose={setWhole}
         />
       </div>
       <Choices
-        label="Bag, looked at by the scrub"
+        label={say`Bag, looked at by the scrub`}
         choices={[
-          { id: 'intact', name: 'Intact' },
-          { id: 'torn', name: 'Torn' },
-          { id: 'none', name: 'No bag used' },
+          { id: 'intact', name: say`Intact` },
+          { id: 'torn', name: say`Torn` },
+          { id: 'none', name: say`No bag used` },
         ]}
         chosen={bag()}
         onChoose={(id) => setBag(id === 'intact' || id === 'torn' ? id : 'none')}
       />
       <Show when={riders().length > 0}>
-        <p class="quiet">What rides on it or came in it, and leaves with it:</p>
+        <p class="quiet">{say`What rides on it or came in it, and leaves with it:`}</p>
         <div class="riders">
           <For each={riders().map((line) => line.id)}>
             {(id) => {
@@ -85,7 +86,7 @@ export function TakeStep(props: { readonly specimen: Specimen }) {
       </Show>
       <div class="step-acts">
         <Button kind="primary" size={112} onPress={take}>
-          It is out
+          {say`It is out`}
         </Button>
         <NotTaken specimen={props.specimen} />
       </div>
@@ -101,7 +102,7 @@ function NotTaken(props: { readonly specimen: Specimen }) {
   const { session } = useSession();
   const [reason, setReason] = createSignal('');
   const isOut = () => props.specimen.stage !== 'planned';
-  const say = () =>
+  const leave = () =>
     void session.send(
       {
         type: 'specimen',
@@ -114,10 +115,14 @@ function NotTaken(props: { readonly specimen: Specimen }) {
     );
   return (
     <details class="not-taken">
-      <summary>{isOut() ? 'A part stays…' : 'It is not taken…'}</summary>
-      <Field kind="text" label="The surgeon says why" value={reason()} onInput={setReason} />
-      <Button kind="danger" whyNot={reason().trim() ? undefined : 'Say why first.'} onPress={say}>
-        {isOut() ? 'A part stays, for this reason' : 'Not taken, for this reason'}
+      <summary>{isOut() ? say`A part stays…` : say`It is not taken…`}</summary>
+      <Field kind="text" label={say`The surgeon says why`} value={reason()} onInput={setReason} />
+      <Button
+        kind="danger"
+        whyNot={reason().trim() ? undefined : say`Say why first.`}
+        onPress={leave}
+      >
+        {isOut() ? say`A part stays, for this reason` : say`Not taken, for this reason`}
       </Button>
     </details>
   );

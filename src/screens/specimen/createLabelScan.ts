@@ -1,6 +1,7 @@
 import { createSignal } from 'solid-js';
 import type { Case, Specimen } from '#engine/state.ts';
 import { compareLabel, labelAnywhere } from '#scan/labelCode.ts';
+import { say } from '#words/say.ts';
 import { useCaseScans } from '../caseScans.ts';
 
 /** What came of a scan, in a sentence; `stops` where nothing goes on until somebody has looked. */
@@ -27,7 +28,7 @@ export function createLabelScan(of: LabelScanOf) {
       return !(found.is === 'wrong' && found.isOther);
     }
     of.onRight();
-    setSaid({ stops: false, sentence: 'The label that was scanned is the right one.' });
+    setSaid({ stops: false, sentence: say`The label that was scanned is the right one.` });
     return true;
   });
   return said;

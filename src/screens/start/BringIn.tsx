@@ -1,4 +1,5 @@
 import { createSignal, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 
 /** Largest file that is read at all: 50 MB. */
@@ -11,14 +12,14 @@ export function BringIn() {
   async function read(input: HTMLInputElement) {
     const file = input.files?.[0];
     if (!file) return;
-    if (file.size > bytesMax) setSaid('This file is too large to be a record of a case.');
+    if (file.size > bytesMax) setSaid(say`This file is too large to be a record of a case.`);
     else setSaid((await session.importCase(await file.text())).sentence);
     input.value = '';
   }
   return (
     <div class="bring-in">
       <label class="bring-in-file">
-        Bring in a case
+        {say`Bring in a case`}
         <input
           type="file"
           class="visually-hidden"

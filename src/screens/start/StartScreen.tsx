@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
+import { say, sayOf } from '#words/say.ts';
 import { UnitBar } from '../UnitBar.tsx';
 import { useSession } from '../useSession.ts';
 import { BringIn } from './BringIn.tsx';
@@ -22,10 +23,10 @@ export function StartScreen(props: {
   return (
     <div class="start">
       <header class="start-head">
-        <h1>Lastlook</h1>
-        <p class="quiet">Checklist, counts and specimens, up to the last look before closing.</p>
+        <h1>{say`Lastlook`}</h1>
+        <p class="quiet">{say`Checklist, counts and specimens, up to the last look before closing.`}</p>
         <Button kind="plain" onPress={session.toggleLights}>
-          {state().lights === 'up' ? 'Lights down' : 'Lights up'}
+          {state().lights === 'up' ? say`Lights down` : say`Lights up`}
         </Button>
       </header>
       <main class="start-main">
@@ -33,9 +34,13 @@ export function StartScreen(props: {
           <UnitBar />
           <Reports />
           <Show when={cases().length > 0} fallback={<Empty sheets={props.sheets.length} />}>
-            <CaseList title="In progress" cases={running()} none="No case is in progress." />
+            <CaseList
+              title={say`In progress`}
+              cases={running()}
+              none={say`No case is in progress.`}
+            />
             <Show when={closed().length > 0}>
-              <CaseList title="Closed" cases={closed()} none="" />
+              <CaseList title={say`Closed`} cases={closed()} none="" />
             </Show>
           </Show>
           {props.practice}
@@ -43,20 +48,20 @@ export function StartScreen(props: {
       </main>
       <footer class="start-foot">
         <p class="quiet start-caution">
-          An aid. It says what it knows to be open; it never says that it is safe to close. Local
-          policy, manufacturers' instructions and licensed practitioners decide.
+          {say`An aid. It says what it knows to be open; it never says that it is safe to close. Local policy,
+            manufacturers' instructions and licensed practitioners decide.`}
         </p>
         <Button kind="plain" onPress={() => void session.go({ screen: 'library' })}>
-          Sheets
+          {say`Sheets`}
         </Button>
         <Show when={owed() > 0}>
           <Button kind="plain" onPress={() => void session.go({ screen: 'afterwards' })}>
-            Owed afterwards: {owed()}
+            {say`Owed afterwards: ${owed()}`}
           </Button>
         </Show>
         <BringIn />
         <Button kind="primary" size={112} onPress={() => void session.go({ screen: 'opening' })}>
-          Start a case
+          {say`Start a case`}
         </Button>
       </footer>
     </div>
@@ -66,7 +71,7 @@ export function StartScreen(props: {
 function Empty(props: { readonly sheets: number }) {
   return (
     <section class="start-empty">
-      <svg viewBox="0 0 360 90" class="start-beads" role="img" aria-label="A wire with beads">
+      <svg viewBox="0 0 360 90" class="start-beads" role="img" aria-label={say`A wire with beads`}>
         <line x1="0" y1="45" x2="360" y2="45" />
         <For each={[30, 52, 74, 96, 118]}>
           {(x) => <rect x={x} y="25" width="16" height="40" rx="8" data-tone="table" />}
@@ -77,14 +82,15 @@ function Empty(props: { readonly sheets: number }) {
         </For>
       </svg>
       <div>
-        <h2>No case on this tablet yet</h2>
+        <h2>{say`No case on this tablet yet`}</h2>
         <p>
-          Start one: choose the sheet, say who the patient is and who is in the team. The tablet
-          then leads from sign in to sign out, and holds closure while something is open.
+          {say`Start one: choose the sheet, say who the patient is and who is in the team. The tablet then leads
+            from sign in to sign out, and holds closure while something is open.`}
         </p>
         <p class="quiet">
-          {props.sheets === 1 ? '1 sheet' : `${props.sheets} sheets`} ready. Everything stays on
-          this tablet and works without a network.
+          {props.sheets === 1
+            ? say`1 sheet ready. Everything stays on this tablet and works without a network.`
+            : say`${props.sheets} sheets ready. Everything stays on this tablet and works without a network.`}
         </p>
       </div>
     </section>
@@ -119,14 +125,16 @@ function CaseRow(props: { readonly summary: CaseSummary }) {
     });
   const isHidden = () => !props.summary.practice && view.state().unit.stage === 'locked';
   const state = () => {
-    if (props.summary.isLocked) return 'Needs a PIN';
+    if (props.summary.isLocked) return say`Needs a PIN`;
     if (props.summary.damaged) return props.summary.damaged;
-    return props.summary.finishedAt ? verdictWords[props.summary.verdict] : 'Go on with it';
+    return props.summary.finishedAt
+      ? sayOf(verdictWords[props.summary.verdict])
+      : say`Go on with it`;
   };
   return (
     <li>
       <button type="button" class="start-case" data-case={props.summary.caseId} onClick={open}>
-        <strong>{isHidden() ? 'Patient hidden' : props.summary.patient}</strong>
+        <strong>{isHidden() ? say`Patient hidden` : props.summary.patient}</strong>
         <span class="digits-type quiet">{isHidden() ? '' : props.summary.number}</span>
         <span>{props.summary.title}</span>
         <span class="digits-type quiet">
@@ -154,8 +162,8 @@ function Reports() {
       </For>
       <Show when={state().persisted === false}>
         <p class="start-report">
-          ◆ The browser has not promised to keep the record. Take each closed case out as a file;
-          begin none in a private window, which keeps nothing.
+          {say`◆ The browser has not promised to keep the record. Take each closed case out as a file; begin none in
+            a private window, which keeps nothing.`}
         </p>
       </Show>
       <Show when={failure()}>

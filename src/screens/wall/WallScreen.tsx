@@ -1,6 +1,7 @@
 import { createMemo, For, Index, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Mark } from '#parts/Mark.tsx';
+import { say } from '#words/say.ts';
 import { clocksOf } from '../clocks.ts';
 import { type HoldCard, waitingOf } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -29,20 +30,20 @@ export function WallScreen() {
           <span class="digits-type">{current().patient.number}</span>
           <span>{current().sheet.title}</span>
           <Show when={current().practice}>
-            <strong class="wall-practice">Practice case</strong>
+            <strong class="wall-practice">{say`Practice case`}</strong>
           </Show>
         </p>
         <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-          Back to the case
+          {say`Back to the case`}
         </Button>
       </header>
-      <section class="wall-inside" aria-label="In the patient">
-        <h2>In the patient</h2>
+      <section class="wall-inside" aria-label={say`In the patient`}>
+        <h2>{say`In the patient`}</h2>
         <Show when={!isBlind()} fallback={<Blind />}>
           <Inside />
         </Show>
       </section>
-      <section class="wall-state" aria-label="Where the case is">
+      <section class="wall-state" aria-label={say`Where the case is`}>
         <p class="wall-phase">{phaseOf(current())}</p>
         <dl class="wall-clocks">
           <Index each={clocks()}>
@@ -55,7 +56,10 @@ export function WallScreen() {
           </Index>
         </dl>
         <h2 class="wall-title">{waiting().title}</h2>
-        <Show when={!isBlind()} fallback={<p>What holds is said when the count is agreed.</p>}>
+        <Show
+          when={!isBlind()}
+          fallback={<p>{say`What holds is said when the count is agreed.`}</p>}
+        >
           <Holds open={open()} sentence={waiting().sentence} />
         </Show>
       </section>
@@ -69,7 +73,7 @@ function Inside() {
   return (
     <Show
       when={kinds().length > 0}
-      fallback={<p class="wall-none">Nothing that the record knows of.</p>}
+      fallback={<p class="wall-none">{say`Nothing that the record knows of.`}</p>}
     >
       <ul class="wall-kinds">
         <For each={kinds()}>
@@ -91,7 +95,7 @@ function Inside() {
 function Blind() {
   return (
     <p class="wall-none">
-      Being counted. What the record expects is on no screen until both agree.
+      {say`Being counted. What the record expects is on no screen until both agree.`}
     </p>
   );
 }
@@ -111,7 +115,7 @@ function Holds(props: { readonly open: readonly HoldCard[]; readonly sentence: s
         </For>
       </ul>
       <Show when={props.open.length > most}>
-        <p>And {props.open.length - most} more.</p>
+        <p>{say`And ${props.open.length - most} more.`}</p>
       </Show>
     </>
   );

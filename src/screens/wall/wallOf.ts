@@ -3,6 +3,7 @@ import { stationOf } from '#engine/case/stationsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
 import { type LineClass, lineClasses } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { say } from '#words/say.ts';
 import { nextGate } from '../gates.ts';
 
 /** Pieces of one kind in the patient, with the lines they are of. */
@@ -14,13 +15,15 @@ export type InsideKind = {
   readonly lines: string;
 };
 
-const kindNames: Readonly<Record<InsideKind['kind'], readonly [one: string, many: string]>> = {
-  swab: ['swab', 'swabs'],
-  sharp: ['sharp', 'sharps'],
-  small: ['small item', 'small items'],
-  instrument: ['instrument', 'instruments'],
-  'in-use': ['in use, out last', 'in use, out last'],
-};
+const kindNames = (): Readonly<
+  Record<InsideKind['kind'], readonly [one: string, many: string]>
+> => ({
+  swab: [say`swab`, say`swabs`],
+  sharp: [say`sharp`, say`sharps`],
+  small: [say`small item`, say`small items`],
+  instrument: [say`instrument`, say`instruments`],
+  'in-use': [say`in use, out last`, say`in use, out last`],
+});
 
 /**
  * What is in the patient now, by kind, in the order in which it is counted. What the next closure lists as in use
@@ -38,7 +41,7 @@ export function insideKinds(current: Case): readonly InsideKind[] {
     const n = own.reduce((sum, one) => sum + one.n, 0);
     if (n === 0) return [];
     const lines = own.map((one) => `${one.n} ${one.name}`).join(', ');
-    return [{ kind, name: kindNames[kind][n === 1 ? 0 : 1], n, lines }];
+    return [{ kind, name: kindNames()[kind][n === 1 ? 0 : 1], n, lines }];
   });
 }
 
@@ -55,7 +58,7 @@ export function phaseOf(current: Case): string {
   const { running } = current.counts;
   if (running) {
     const moment = current.sheet.moments.find((one) => one.id === running.moment);
-    return moment?.name ?? 'Count';
+    return moment?.name ?? say`Count`;
   }
-  return stationOf(current)?.name ?? 'Finished';
+  return stationOf(current)?.name ?? say`Finished`;
 }

@@ -1,0 +1,73 @@
+/**
+ * Everything that people read is said here, so that it can be said in another language.
+ *
+ * The English sentence is the key. A phrase book holds the same sentence in another language, with `{0}`, `{1}` for
+ * the values of the English one, and may give them in another order. What a phrase book lacks is said in English: a
+ * sentence is never left out. Nothing that is decided depends on the language.
+ */
+
+/** A language that is spoken, with its sentences by the English ones. */
+export type PhraseBook = {
+  readonly phrases: ReadonlyMap<string, string>;
+  /** Whether a name keeps its capital letter in the middle of a sentence, as German nouns do. */
+  readonly keepsCapitals: boolean;
+};
+
+type Value = string | number | null | undefined;
+
+let openBook: () => PhraseBook | undefined = () => undefined;
+
+/** From where the phrase book is taken each time something is said. Without one, English is spoken. */
+export function readPhrasesFrom(reader: () => PhraseBook | undefined): void {
+  openBook = reader;
+}
+
+/** Makes something in English whatever language is spoken: files for other programs. */
+export function inEnglish<Made>(make: () => Made): Made {
+  const before = openBook;
+  openBook = () => undefined;
+  try {
+    return make();
+  } finally {
+    openBook = before;
+  }
+}
+
+/** Says a sentence with its values, in the language that is spoken now. It may go over several lines of code. */
+export function say(words: TemplateStringsArray, ...values: readonly Value[]): string {
+  const key = keyOf(words);
+  return filled(openBook()?.phrases.get(key) ?? key, values);
+}
+
+/**
+ * Says words that came as data: of a table, of a sheet, of an earlier entry. What the phrase book does not know was
+ * written by a person, and stays as it is.
+ */
+export const sayOf = (text: string): string => openBook()?.phrases.get(text) ?? text;
+
+/** A name in the middle of a sentence: in small letters, where the language writes it so. */
+export const sayInside = (name: string): string =>
+  openBook()?.keepsCapitals ? sayOf(name) : sayOf(name).toLowerCase();
+
+/** Names, with the word for "and" between them. */
+export const sayAll = (names: readonly string[]): string => names.join(say` and `);
+
+const keys = new WeakMap<readonly string[], string>();
+
+/** The key of a sentence: its English words, with `{0}` and so on where the values stand. */
+function keyOf(words: readonly string[]): string {
+  const known = keys.get(words);
+  if (known !== undefined) return known;
+  const key = words
+    .reduce((before, part, place) => `${before}{${place - 1}}${part}`)
+    .split('\n')
+    .map((line, place) => (place === 0 ? line : line.trimStart()))
+    .join(' ');
+  keys.set(words, key);
+  return key;
+}
+
+const filled = (said: string, values: readonly Value[]): string =>
+  values.length === 0
+    ? said
+    : said.replaceAll(/\{(\d)\}/g, (_, place: string) => String(values[Number(place)]));
