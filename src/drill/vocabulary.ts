@@ -48,6 +48,10 @@ export const engineWords: EngineWords = {
       },
       packs: { takes: 'numbers', says: 'How many pieces each pack held when it was seen.' },
       by: { takes: 'people', says: 'Who saw it; without it, scrub and circulator.' },
+      scanned: {
+        takes: 'texts',
+        says: 'What the codes of the packs said, one text a pack: lot, expiry, the code itself.',
+      },
     },
   },
   move: {

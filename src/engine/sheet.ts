@@ -115,6 +115,8 @@ export type Line = {
   /** What comes into the field with each piece of it, or with each pack where it comes in packs. */
   readonly brings: readonly { readonly line: string; readonly n: number }[];
   readonly dryG?: number;
+  /** Numbers of the packs that hold it, as their bar codes say: of GS1 with its check digit, or HIBC from its +. */
+  readonly codes?: readonly string[];
   readonly turns: readonly Turn[];
   readonly source: string;
 };

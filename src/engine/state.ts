@@ -43,6 +43,8 @@ export type Case = {
   readonly missing: readonly MissingPieces[];
   readonly away: readonly AwayPieces[];
   readonly carried: readonly CarriedPieces[];
+  /** The packs that were scanned when they were added. */
+  readonly scanned: readonly ScannedPacks[];
   readonly xrays: readonly XrayReading[];
   readonly deferral: Deferral | undefined;
   readonly checkpoints: Readonly<Record<string, CheckpointState>>;
@@ -97,6 +99,7 @@ export type Undo =
   | { readonly slice: 'missing'; readonly before: readonly MissingPieces[] }
   | { readonly slice: 'away'; readonly before: readonly AwayPieces[] }
   | { readonly slice: 'carried'; readonly before: readonly CarriedPieces[] }
+  | { readonly slice: 'scanned'; readonly before: readonly ScannedPacks[] }
   | { readonly slice: 'fragments'; readonly before: readonly FragmentSet[] }
   | { readonly slice: 'xrays'; readonly before: readonly XrayReading[] }
   | { readonly slice: 'weighed'; readonly before: readonly Weighed[] }
@@ -270,6 +273,14 @@ export type CarriedPieces = {
   readonly n: number;
   readonly site: string;
   readonly from: CarriedFrom;
+  readonly at: string;
+};
+
+/** What the codes of packs said, one text a pack, and how many pieces all of that entry brought. */
+export type ScannedPacks = {
+  readonly line: string;
+  readonly n: number;
+  readonly words: readonly string[];
   readonly at: string;
 };
 

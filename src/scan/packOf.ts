@@ -8,7 +8,10 @@ import type { Scan } from './readScan.ts';
 export type Pack = {
   /** What goes into the record: readable for GS1, as it was sent for the others. */
   readonly words: string;
+  /** The number by which a sheet may know it. */
   readonly item?: string;
+  /** How many pieces it says that it holds, (30). */
+  readonly pieces?: number;
   readonly lot?: string;
   readonly serial?: string;
   readonly expires?: Day;
@@ -28,9 +31,9 @@ export function packOf(scan: Scan, scannedAt: string): PackScanned {
     case 'unreadable':
       return { ok: false, sentence: say`${scan.sentence} Read the pack with your own eyes.` };
     case 'hibc':
-      return { ok: true, pack: { words: say`HIBC ${scan.text}` } };
+      return { ok: true, pack: { words: `HIBC ${scan.text}`, ...hibcItem(scan.text) } };
     case 'isbt128':
-      return { ok: true, pack: { words: say`ISBT 128 ${scan.text}` } };
+      return { ok: true, pack: { words: `ISBT 128 ${scan.text}` } };
     case 'label':
       return { ok: false, sentence: say`That is the label of a specimen, not a pack.` };
     case 'plain':
@@ -54,6 +57,7 @@ function ofElements(scan: Extract<Scan, { kind: 'gs1' }>, scannedAt: string): Pa
   }
   const lot = elementValue(scan.elements, '10');
   const serial = elementValue(scan.elements, '21');
+  const pieces = Number(elementValue(scan.elements, '30') ?? 0);
   return {
     ok: true,
     pack: {
@@ -62,16 +66,41 @@ function ofElements(scan: Extract<Scan, { kind: 'gs1' }>, scannedAt: string): Pa
       ...(lot === undefined ? {} : { lot }),
       ...(serial === undefined ? {} : { serial }),
       ...(expires === undefined ? {} : { expires }),
+      ...(pieces > 0 && pieces <= 999 ? { pieces } : {}),
     },
   };
 }
 
-/** What is said of a pack where something of it stays: lot, serial number, expiry, and the whole code. */
+/**
+ * The item of an HIBC string: all before the first stroke, or without the check character where there is none. A string
+ * with only a lot (`+$…`) names no item. Source: ANSI/HIBC 2.6 as facts of other generators have it; see tests/scan.
+ */
+function hibcItem(text: string): { readonly item?: string } {
+  if (text.startsWith('+$')) return {};
+  const [item = ''] = text.includes('/') ? text.split('/') : [text.slice(0, -1)];
+  return { item };
+}
+
+/** The item that the words of a pack name, as the record keeps them. */
+export function itemIn(words: string): string | undefined {
+  const gs1 = /\((?:01|8004)\)([^ ]+)/.exec(words)?.[1];
+  if (gs1 !== undefined) return gs1;
+  const hibc = /HIBC (\+[^ ]+)/.exec(words)?.[1];
+  return hibc === undefined ? undefined : hibcItem(hibc).item;
+}
+
+/** Whether two numbers are of one item: item numbers of GS1 are as long as fourteen digits, zeros in front. */
+export function isSameItem(one: string, other: string): boolean {
+  const whole = (item: string) => (/^\d{8,14}$/.test(item) ? item.padStart(14, '0') : item);
+  return whole(one) === whole(other);
+}
+
+/** What is written down of a pack, in English whatever is spoken: other programs read it. Where something of it stays: lot, serial number, expiry, and the whole code. */
 export function lotWords({ lot, serial, expires, words }: Pack): string {
   const parts = [
     lot,
-    serial === undefined ? undefined : say`serial ${serial}`,
-    expires === undefined ? undefined : say`expires ${expires.date}`,
+    serial === undefined ? undefined : `serial ${serial}`,
+    expires === undefined ? undefined : `expires ${expires.date}`,
   ];
   const said = parts.filter((part) => part !== undefined).join(', ');
   return said === '' ? words : `${said}; ${words}`;

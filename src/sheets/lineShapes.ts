@@ -64,6 +64,9 @@ const stay = eitherOf<StayWritten>(
   stayWord.expected,
 );
 
+/** Digits in quotes, since a YAML number would lose the 0 in front; HIBC begins with a plus. */
+const packNumber = text(40);
+
 const lineShape = {
   name: needed(words, 'What it is called aloud and on the screen.'),
   detail: optional(sentence, 'More about it: parts, size, how it is used.'),
@@ -101,6 +104,10 @@ const lineShape = {
   'dry-g': optional(
     number(0, 1000, false),
     'Dry weight of one, for the blood loss. Weigh your own.',
+  ),
+  codes: optional(
+    list(packNumber, 20),
+    'Numbers of its packs, as their bar codes say: a scanned pack is then known.',
   ),
   turns: optional(byId(turn, 'turns', 10), 'What a piece can become in use.'),
   source: optional(sentence, 'Where this comes from. That of the section if left out.'),

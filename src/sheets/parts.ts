@@ -107,6 +107,7 @@ const lineFacts = (sheet: Sheet, line: Line): Said => ({
   cuttable: line.cuttable,
   brings: line.brings.map((one) => `${one.n} ${nameOf(sheet, one.line)}`).join(', '),
   'dry-g': line.dryG,
+  codes: line.codes?.join(', '),
   turns: line.turns.map((turn) => turnInWords(sheet, turn)).join('; '),
   source: line.source,
 });

@@ -104,6 +104,7 @@ function lineOf(id: string, line: LineWritten, section: string, within: SectionW
     cuttable: line.cuttable ?? lineClass !== 'swab',
     brings: entriesOf(line.brings).map(([other, n]) => ({ line: other, n })),
     ...(line['dry-g'] === undefined ? {} : { dryG: line['dry-g'] }),
+    ...(line.codes === undefined ? {} : { codes: line.codes }),
     turns: entriesOf(line.turns).map(turnOf),
     source: line.source ?? within.source ?? '',
   };

@@ -215,6 +215,7 @@ test('[X10] a case starts with what the sheet says and nothing done', () => {
     missing: [],
     away: [],
     carried: [],
+    scanned: [],
     xrays: [],
     deferral: undefined,
     checkpoints: {},

@@ -174,6 +174,7 @@ describe('what the record says stands in the bundle', () => {
     expect(of(bundle, 'Device')[0]).toMatchObject({
       lotNumber: 'ABC123',
       serialNumber: 'S1',
+      expirationDate: '2027-12-31',
       udiCarrier: [{ deviceIdentifier: '09506000134352', entryType: 'barcode' }],
     });
   });

@@ -3,7 +3,7 @@ import { compareWristband } from '#scan/compareWristband.ts';
 import { fnv64 } from '#scan/fnv64.ts';
 import { separator } from '#scan/gs1.ts';
 import { compareLabel, labelAnywhere, labelCodeOf, readLabelCode } from '#scan/labelCode.ts';
-import { lotWords, packOf } from '#scan/packOf.ts';
+import { isSameItem, itemIn, lotWords, packOf } from '#scan/packOf.ts';
 import { readScan } from '#scan/readScan.ts';
 import { given, opening, specimenGone } from '../support/given.ts';
 
@@ -45,14 +45,31 @@ describe('packs', () => {
   });
 
   test('HIBC and ISBT 128 are kept as they were sent', () => {
-    for (const [text, words] of [
-      ['+A123BJC5D6E71G', 'HIBC +A123BJC5D6E71G'],
-      ['=G12349865432177', 'ISBT 128 =G12349865432177'],
+    for (const [text, words, item] of [
+      ['+A123BJC5D6E71G', 'HIBC +A123BJC5D6E71G', { item: '+A123BJC5D6E71' }],
+      ['=G12349865432177', 'ISBT 128 =G12349865432177', {}],
     ] as const) {
       const answer = packOf(scanned(text), now);
-      expect(answer).toEqual({ ok: true, pack: { words } });
+      expect(answer).toEqual({ ok: true, pack: { words, ...item } });
       expect(answer.ok && lotWords(answer.pack)).toBe(words);
     }
+  });
+
+  test('the item is found again in what the record keeps', () => {
+    const gs1 = packOf(scanned(code), now);
+    expect(gs1.ok && itemIn(lotWords(gs1.pack))).toBe('09506000134352');
+    expect(itemIn('HIBC +A123BJC5D6E71G')).toBe('+A123BJC5D6E71');
+    expect(itemIn('HIBC +A123BJC5D6E71/$$52001510X3G')).toBe('+A123BJC5D6E71');
+    expect(itemIn('HIBC +$$52001510X3G')).toBeUndefined();
+    expect(itemIn('ISBT 128 =G12349865432177')).toBeUndefined();
+    expect(itemIn('ABC123 from the box')).toBeUndefined();
+    expect(isSameItem('9506000134352', '09506000134352')).toBe(true);
+    expect(isSameItem('+A123BJC5D6E71', '+A123BJC5D6E72')).toBe(false);
+  });
+
+  test('how many pieces it holds is known where it says so', () => {
+    const answer = packOf(scanned(']d20109506000134352' + '3010␝10ABC'), now);
+    expect(answer.ok && answer.pack.pieces).toBe(10);
   });
 
   test.each([

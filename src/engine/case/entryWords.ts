@@ -85,7 +85,8 @@ function movesWords(
     case 'added': {
       const aside = event.setAside.map((n) => say`a pack of ${n} set aside`).join(', ');
       const opened = event.n > 0 ? say`${event.n} added to the field` : say`nothing added`;
-      return { subject, rest: aside ? `${opened}, ${aside}` : opened };
+      const scanned = event.scanned?.map((words) => say`, scanned: ${words}`).join('') ?? '';
+      return { subject, rest: `${opened}${aside && `, ${aside}`}${scanned}` };
     }
     case 'moved': {
       const from = placeWords(current, event.from);

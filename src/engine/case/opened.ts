@@ -55,6 +55,7 @@ export function openedCase(event: Stamped<Opened>): Case {
     missing: [],
     away: [],
     carried: [],
+    scanned: [],
     xrays: [],
     deferral: undefined,
     checkpoints: {},

@@ -4,22 +4,28 @@ import type { Posting } from '../ledger.ts';
 import { transfer } from '../ledger.ts';
 import { peopleFrom } from '../people.ts';
 import { inSite } from '../places.ts';
-import { isQuantity } from '../quantities.ts';
+import { isQuantity, isText } from '../quantities.ts';
 import { carriedFrom, type Line } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { Add, CarryIn, MovesEvent } from './events.ts';
 import { siteMeant } from './siteMeant.ts';
 
+/** Packs in one entry whose codes are kept. */
+const scannedMax = 20;
+
 /**
  * Opens something onto the field.
  *
  * Units: pieces; `packs` lists what each pack held. A pack that differs from its size is set aside whole.
- * Refuses, first match wins: unknown-line, not-a-quantity, name-missing, packs-needed, baseline-open,
- * discrepancy-over.
+ * Refuses, first match wins: malformed (detail: scanned), unknown-line, not-a-quantity, name-missing, packs-needed,
+ * baseline-open, discrepancy-over.
  * Says beside it: pack-set-aside, packs-in-one, one-name, no-strand.
  * Rules: L3, L4, D5, D6.
  */
 export function decideAdd(current: Case, command: Add, context: Context): Decision<MovesEvent> {
+  const { scanned } = command;
+  if (scanned && !(scanned.length > 0 && scanned.length <= scannedMax && scanned.every(isText)))
+    return refuse('malformed', 'scanned');
   const line = current.lines.get(command.line);
   if (!line) return refuse('unknown-line', command.line);
   if (command.packs === undefined && !isQuantity(command.n)) return refuse('not-a-quantity', 'n');
@@ -44,6 +50,7 @@ export function decideAdd(current: Case, command: Add, context: Context): Decisi
     setAside,
     seenBy,
     postings,
+    ...(scanned === undefined ? {} : { scanned }),
   });
   const isInOne = command.packs === undefined && packs.length > 1;
   return warned(

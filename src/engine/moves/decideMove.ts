@@ -6,6 +6,7 @@ import { isQuantity, isText } from '../quantities.ts';
 import type { Case, LeftPieces } from '../state.ts';
 import { canRide } from './canRide.ts';
 import type { Move, MovesEvent } from './events.ts';
+import { lotOf } from './lotOf.ts';
 
 /**
  * Moves pieces of one line from a place to another.
@@ -40,7 +41,7 @@ export function decideMove(current: Case, command: Move, context: Context): Deci
   }
   if (at(current.ledger, line, from) < n) return refuse('not-enough', known.name);
 
-  const left = to === 'stays' ? leftBy(command, from, context.at) : undefined;
+  const left = to === 'stays' ? leftBy(command, from, context.at, lotOf(current, line)) : undefined;
   const inUse = isInside(from) && !isInside(to) && isTakenOut(to) && isInUse(current, line);
   return accept<MovesEvent>({
     type: 'moved',
@@ -78,13 +79,19 @@ export function isBeforeIncision(current: Case, site: string): boolean {
   return current.sheet.sites.find((known) => known.id === site)?.kind !== 'orifice';
 }
 
-function leftBy(command: Move, from: Place, at_: string): LeftPieces {
+function leftBy(
+  command: Move,
+  from: Place,
+  at_: string,
+  scannedLot: string | undefined,
+): LeftPieces {
+  const lot = isText(command.lot) ? command.lot : scannedLot;
   return {
     n: command.n,
     at: at_,
     ...(isInside(from) ? { site: siteOf(from) } : {}),
     ...(isText(command.reason) ? { reason: command.reason } : {}),
     ...(isText(command.where) ? { where: command.where } : {}),
-    ...(isText(command.lot) ? { lot: command.lot } : {}),
+    ...(lot === undefined ? {} : { lot }),
   };
 }

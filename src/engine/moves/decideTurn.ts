@@ -7,6 +7,7 @@ import type { Line, Turn } from '../sheet.ts';
 import type { Case, LeftPieces } from '../state.ts';
 import { noSiteOpen } from './decideMove.ts';
 import type { Break, MovesEvent, TurnPiece } from './events.ts';
+import { lotOf } from './lotOf.ts';
 import { siteMeant } from './siteMeant.ts';
 
 /**
@@ -47,10 +48,15 @@ export function decideTurn(
   if (given.some((one) => !isQuantity(one.n))) return refuse('not-a-quantity', turn.asks);
   // Left out and not undefined: an event is written down as text.
   const where = site === undefined ? {} : { site };
+  const known = lotOf(current, line.id);
+  const lot = known === undefined ? {} : { lot: known };
   const left = Object.fromEntries(
     given
       .filter((one) => one.place === 'stays')
-      .map((one) => [one.line, { n: one.n, at: context.at, ...where } satisfies LeftPieces]),
+      .map((one) => [
+        one.line,
+        { n: one.n, at: context.at, ...where, ...lot } satisfies LeftPieces,
+      ]),
   );
   return accept<MovesEvent>({
     type: 'turned',

@@ -3,13 +3,17 @@ import type { Place } from '../places.ts';
 import type { CarriedFrom, Line } from '../sheet.ts';
 import type { LeftPieces } from '../state.ts';
 
-/** Something is opened onto the field. `packs` says what each pack held; `by` who saw it, two people. */
+/**
+ * Something is opened onto the field. `packs` says what each pack held; `by` who saw it, two people; `scanned` what
+ * the codes of the packs said, one text a pack: lot, serial number, expiry, and the code itself.
+ */
 export type Add = {
   readonly type: 'add';
   readonly line: string;
   readonly n?: number;
   readonly packs?: readonly number[];
   readonly by?: readonly string[];
+  readonly scanned?: readonly string[];
 };
 export type Move = {
   readonly type: 'move';
@@ -78,6 +82,8 @@ export type Added = {
   readonly setAside: readonly number[];
   readonly seenBy: readonly string[];
   readonly postings: readonly Posting[];
+  /** What the codes of the packs said that were scanned, one text a pack. */
+  readonly scanned?: readonly string[];
 };
 export type Moved = {
   readonly type: 'moved';

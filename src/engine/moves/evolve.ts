@@ -45,11 +45,18 @@ function evolveAdded(current: Case, event: Stamped<Added>): Case {
     postings: event.postings,
     ages,
     canTakeBack: true,
+    ...(event.scanned ? { undo: [{ slice: 'scanned', before: current.scanned }] } : {}),
   });
-  if (event.setAside.length === 0) return next;
+  const known = event.scanned ? { ...next, scanned: withPacks(next.scanned, event) } : next;
+  if (event.setAside.length === 0) return known;
   const aside = event.setAside.map((pieces) => ({ line: event.line, pieces, at: event.at }));
-  return { ...next, counts: { ...next.counts, setAside: [...next.counts.setAside, ...aside] } };
+  return { ...known, counts: { ...known.counts, setAside: [...known.counts.setAside, ...aside] } };
 }
+
+const withPacks = (scanned: Case['scanned'], event: Stamped<Added>): Case['scanned'] => [
+  ...scanned,
+  { line: event.line, n: event.n, words: event.scanned ?? [], at: event.at },
+];
 
 function evolveMoved(current: Case, event: Stamped<Moved>): Case {
   const touches = touchesInside(event.postings) || isStayMoved(event);

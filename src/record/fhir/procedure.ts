@@ -81,12 +81,14 @@ function carrierOf(lot: string): Partial<Device> {
   const deviceIdentifier = elements.get('01');
   if (deviceIdentifier === undefined) return { lotNumber: said(lot) };
   const serial = elements.get('21');
+  const expires = /expires (\d{4}-\d{2}-\d{2})(?!\d)/.exec(lot)?.[1];
   const human = lot.slice(lot.indexOf('('));
   const carrier = { deviceIdentifier, issuer: systems.gs1, carrierHRF: human } as const;
   return {
     udiCarrier: [{ ...carrier, entryType: 'barcode' }],
     lotNumber: elements.get('10') ?? said(lot),
     ...(serial === undefined ? {} : { serialNumber: serial }),
+    ...(expires === undefined ? {} : { expirationDate: expires }),
   };
 }
 

@@ -1,14 +1,18 @@
 import { createMemo, createSignal, Show } from 'solid-js';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
+import type { Pack } from '#scan/packOf.ts';
 import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { useCaseScans } from '../caseScans.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { AddDialog } from './AddDialog.tsx';
+import { createPackScan } from './createPackScan.ts';
 import { InHand } from './InHand.tsx';
 import { LineDialog } from './LineDialog.tsx';
 import { MoreDialog } from './MoreDialog.tsx';
 import { NextStep } from './NextStep.tsx';
+import { scannedBefore } from './seenPacks.ts';
 import { Wires } from './Wires.tsx';
 import { type Column, columnsOf } from './wires.ts';
 
@@ -21,6 +25,22 @@ export function FrameScreen() {
   const current = useCase();
   const [line, setLine] = createSignal<string>();
   const [open, setOpen] = createSignal<Open>();
+  const [pack, setPack] = createSignal<Pack>();
+  const scans = useCaseScans();
+  createPackScan(
+    (seen) => {
+      const again = scannedBefore(current(), [], seen);
+      if (again !== undefined) return scans.say(again);
+      setPack(seen);
+      setOpen('add');
+    },
+    (sentence) => scans.say(sentence),
+    () => open() === undefined,
+  );
+  const close = () => {
+    setOpen(undefined);
+    setPack(undefined);
+  };
   const columns = createMemo(() => columnsOf(current()), undefined, { equals: sameColumns });
   return (
     <CaseShell
@@ -54,7 +74,7 @@ export function FrameScreen() {
         {(id) => <LineDialog line={id} onClose={() => setOpen(undefined)} />}
       </Show>
       <Show when={open() === 'add'}>
-        <AddDialog onClose={() => setOpen(undefined)} />
+        <AddDialog pack={pack()} onClose={close} />
       </Show>
       <Show when={open() === 'more'}>
         <MoreDialog onClose={() => setOpen(undefined)} />

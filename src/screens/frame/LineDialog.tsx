@@ -3,14 +3,18 @@ import type { Command } from '#engine/case/events.ts';
 import { placeWords } from '#engine/case/placeWords.ts';
 import { insideOf } from '#engine/ledger.ts';
 import { isExplained } from '#engine/moves/isExplained.ts';
+import { packsOf } from '#engine/moves/lotOf.ts';
 import { inSite, type Place } from '#engine/places.ts';
 import type { Line, Turn } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
+import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { lotWords } from '#scan/packOf.ts';
 import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
+import { createPackScan } from './createPackScan.ts';
 import { turnPlace } from './lineActions.ts';
 import { piecesAt } from './wires.ts';
 
@@ -147,11 +151,31 @@ function Stays(props: PartProps) {
   const [reason, setReason] = createSignal('');
   const [where, setWhere] = createSignal('');
   const [lot, setLot] = createSignal('');
+  const [no, setNo] = createSignal<string>();
+  createPackScan(
+    (pack) => {
+      setLot(lotWords(pack));
+      setNo(undefined);
+    },
+    setNo,
+    () => isShown() && asksLot(),
+  );
   const left = () => current().left[props.line.id] ?? [];
   const isOpen = () => left().some((pieces) => !isExplained(props.line, pieces));
   const isInsideNow = () => insideOf(current().ledger, props.line.id) > 0;
   const needs = () => (props.line.stay.may === 'reason' ? props.line.stay.needs : []);
   const isDecision = () => props.line.stay.may === 'no';
+  const lots = () => [...new Set(packsOf(current(), props.line.id).flatMap(({ words }) => words))];
+  /** What may stay without a word still has a lot, where packs were scanned and nobody knows which it was. */
+  const isLotOpen = () => lots().length > 0 && left().some((one) => one.lot === undefined);
+  const asksLot = () => needs().includes('lot') || isLotOpen();
+  const isShown = () =>
+    isOpen() ||
+    isLotOpen() ||
+    (isDecision() && isInsideNow()) ||
+    (needs().length > 0 && left().length > 0);
+  const isSaid = () =>
+    [reason(), where(), isDecision() ? '' : lot()].some((words) => words.trim() !== '');
   const explain = () =>
     props.act({
       type: 'explain',
@@ -162,11 +186,7 @@ function Stays(props: PartProps) {
       by: ['surgeon', 'circulator'],
     });
   return (
-    <Show
-      when={
-        isOpen() || (isDecision() && isInsideNow()) || (needs().length > 0 && left().length > 0)
-      }
-    >
+    <Show when={isShown()}>
       <h3 class="dialog-part">
         {isDecision() ? say`Left by decision of the surgeon and the circulator` : say`Why it stays`}
       </h3>
@@ -175,13 +195,27 @@ function Stays(props: PartProps) {
         <Show when={needs().includes('where')}>
           <Field kind="text" label={say`Where`} value={where()} onInput={setWhere} />
         </Show>
-        <Show when={needs().includes('lot')}>
-          <Field kind="text" label={say`Lot number`} value={lot()} onInput={setLot} />
+        <Show when={asksLot()}>
+          <Field
+            kind="text"
+            label={say`Lot number, or scan the pack`}
+            value={lot()}
+            error={no()}
+            onInput={setLot}
+          />
         </Show>
       </div>
+      <Show when={asksLot() && lots().length > 0}>
+        <ChoiceGrid
+          label={say`Packs that were scanned`}
+          choices={lots().map((words) => ({ id: words, name: words.split('; ')[0] ?? words }))}
+          chosen={[lot()]}
+          onChoose={setLot}
+        />
+      </Show>
       <Button
         kind={isDecision() ? 'danger' : 'primary'}
-        whyNot={reason().trim() || where().trim() ? undefined : say`Say why first.`}
+        whyNot={isSaid() ? undefined : say`Say why first.`}
         onPress={() => void explain()}
       >
         {isDecision() ? say`Leave it by decision` : say`Record why it stays`}

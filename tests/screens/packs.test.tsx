@@ -1,0 +1,170 @@
+import { sheets } from 'virtual:sheets';
+import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { afterEach, beforeAll, expect, test } from 'vitest';
+import type { Line } from '#engine/sheet.ts';
+import { makeRecordKit } from '#record/makeRecordKit.ts';
+import { owedTable } from '#review/owedTable.ts';
+import { App, preloadScreens } from '#screens/App.tsx';
+import { createSession, type Session } from '#session/createSession.ts';
+import { scanOn } from '../support/scanner.ts';
+import { invented, makeWorld } from '../support/sessionPorts.ts';
+import { libraryOf } from '../support/sheetLibrary.ts';
+
+/*
+ * Packs are scanned on the counting frame. The numbers of items are those that GS1 uses in its own examples (company
+ * prefix 9506000); the lines that carry them here are made up.
+ */
+const loaded = await sheets.find((known) => known.id === 'ports-and-swabs')?.load();
+if (!loaded) throw new Error('The teaching sheet is not there.');
+const codes: Readonly<Record<string, readonly string[]>> = {
+  swab: ['9506000134352'],
+  loop: ['09506000134369'],
+};
+const withCodes = (line: Line): Line => {
+  const known = codes[line.id];
+  return known ? { ...line, codes: known } : line;
+};
+const sheet = { ...loaded, lines: loaded.lines.map(withCodes) };
+
+const swabs = ']d20109506000134352' + '17271231' + '10YZ-A';
+const loop = ']d20109506000134369' + '17271231' + '10L0OP\u001D21S1';
+const unknown = ']d20109506000134376' + '10Q7';
+
+async function atFrame(): Promise<Session> {
+  const session = createSession(makeWorld().ports);
+  await session.start();
+  await session.begin(invented(sheet));
+  await session.send({ type: 'beginCount', moment: 'first' });
+  for (const line of sheet.lines.filter((one) => one.opening > 0 && one.counted))
+    await session.send({
+      type: 'enter',
+      line: line.id,
+      field: line.opening,
+      ...(line.pack === undefined ? {} : { packs: [line.opening] }),
+    });
+  const agreed = await session.send({ type: 'agree' });
+  if (!agreed.ok) throw new Error('The first count agrees.');
+  session.show({ name: 'frame' });
+  render(() => (
+    <App
+      session={session}
+      library={libraryOf([sheet])}
+      record={() =>
+        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
+      }
+      practice={async () => []}
+    />
+  ));
+  await screen.findByRole('button', { name: 'Add to field' });
+  return session;
+}
+
+const scan = (text: string): void => scanOn(document.body, text);
+const current = (session: Session) => {
+  const { current: open } = session.store.getSnapshot().context;
+  if (!open) throw new Error('A case is open.');
+  return open;
+};
+const added = (name: string) => screen.findByRole('dialog', { name: `Add: ${name}` });
+const bothSaw = async () =>
+  fireEvent.click(await screen.findByRole('button', { name: 'Both saw it: Testa and Prueba' }));
+
+beforeAll(preloadScreens, 30_000);
+afterEach(cleanup);
+
+test('a pack that the sheet knows shows line, lot and expiry, and waits for two people', async () => {
+  const session = await atFrame();
+  scan(swabs);
+  const sheetOver = await added('Swab 10 × 10');
+  for (const words of ['YZ-A', '2027-12-31', '(01)09506000134352 (17)271231 (10)YZ-A'])
+    expect(sheetOver.textContent).toContain(words);
+  expect(current(session).scanned).toEqual([]);
+  await bothSaw();
+  await waitFor(() =>
+    expect(current(session).scanned).toMatchObject([
+      {
+        line: 'swab',
+        n: 5,
+        words: ['YZ-A, expires 2027-12-31; (01)09506000134352 (17)271231 (10)YZ-A'],
+      },
+    ]),
+  );
+});
+
+test('a second pack of the same is one more; another item waits', async () => {
+  const session = await atFrame();
+  scan(swabs);
+  await added('Swab 10 × 10');
+  scan(loop);
+  expect(await screen.findByText(/That is another item\. Add this one first\./)).toBeDefined();
+  scan(swabs);
+  expect(await screen.findByText('Pack 2 holds')).toBeDefined();
+  await bothSaw();
+  await waitFor(() => expect(current(session).scanned).toMatchObject([{ n: 10 }]));
+  expect(current(session).scanned[0]?.words).toHaveLength(2);
+});
+
+test('a pack with a serial number is there only once, now and later', async () => {
+  const session = await atFrame();
+  scan(loop);
+  await added('Pre-tied loop');
+  scan(loop);
+  expect(
+    await screen.findByText(/This pack was scanned already: serial number S1\./),
+  ).toBeDefined();
+  await bothSaw();
+  await waitFor(() => expect(current(session).scanned).toMatchObject([{ line: 'loop', n: 1 }]));
+  await waitFor(() => expect(screen.queryByRole('dialog')).toBeNull());
+  scan(loop);
+  const again = await screen.findByText(/This pack was added at 13:20: serial number S1\./);
+  expect(again).toBeDefined();
+  expect(current(session).scanned).toHaveLength(1);
+});
+
+test('a pack that the sheet does not know asks for its line once, and is known from then on', async () => {
+  const session = await atFrame();
+  scan(unknown);
+  const asked = await screen.findByRole('dialog', { name: 'Add to the field' });
+  expect(asked.textContent).toContain('Which line is it?');
+  fireEvent.click(within(asked).getByRole('button', { name: /^Drain/ }));
+  await bothSaw();
+  await waitFor(() => expect(current(session).scanned).toMatchObject([{ line: 'drain', n: 1 }]));
+  await waitFor(() => expect(screen.queryByRole('dialog')).toBeNull());
+  scan(unknown);
+  expect(await added('Drain')).toBeDefined();
+});
+
+test.each([
+  [']d20109506000134352' + '17251231', /^This pack expired on 2025-12-31\./],
+  [']d20109506000134353', /wrong check digit: 09506000134353/],
+])('a pack that may not be used is refused with a sentence: %s', async (code, sentence) => {
+  const session = await atFrame();
+  scan(code);
+  expect((await screen.findByRole('alert')).textContent).toMatch(
+    new RegExp(`Note\\. .*${sentence.source.replace('^', '')}`),
+  );
+  expect(screen.queryByRole('dialog')).toBeNull();
+  expect(current(session).scanned).toEqual([]);
+});
+
+test('one that expired is refused while another is being added, too', async () => {
+  await atFrame();
+  scan(swabs);
+  await added('Swab 10 × 10');
+  scan(']d20109506000134352' + '17251231');
+  expect(await screen.findByText(/This pack expired on 2025-12-31/)).toBeDefined();
+  expect(screen.queryByText('Pack 2 holds')).toBeNull();
+});
+
+test('HIBC and ISBT 128 are kept as they were sent, with the line that somebody says', async () => {
+  const session = await atFrame();
+  scan('+A123BJC5D6E71G');
+  const asked = await screen.findByRole('dialog', { name: 'Add to the field' });
+  fireEvent.click(within(asked).getByRole('button', { name: /^Drain/ }));
+  await bothSaw();
+  await waitFor(() =>
+    expect(current(session).scanned).toMatchObject([
+      { line: 'drain', words: ['HIBC +A123BJC5D6E71G'] },
+    ]),
+  );
+});
