@@ -284,6 +284,7 @@ export const engineWords: EngineWords = {
       value: { takes: 'answer', says: 'The answer.' },
       notApplicable: { takes: 'text', says: 'Why it does not apply.' },
       open: { takes: 'name and reason', says: 'Who leaves it open, and why: `{ name, reason }`.' },
+      scanned: { takes: 'yes or no', says: 'Whether the wristband was scanned and is this one.' },
     },
   },
   finishCheckpoint: { says: 'A checkpoint is finished.', fields: { id: checkpointId } },

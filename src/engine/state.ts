@@ -298,14 +298,11 @@ export type Deferral = {
   readonly at: string;
 };
 
+type By = { readonly by: string; readonly at: string };
+/** `scanned`: the wristband was scanned beside the answer, and was this patient's. */
 export type Answer =
-  | { readonly kind: 'given'; readonly value: string; readonly by: string; readonly at: string }
-  | {
-      readonly kind: 'not-applicable';
-      readonly reason: string;
-      readonly by: string;
-      readonly at: string;
-    }
+  | ({ readonly kind: 'given'; readonly value: string; readonly scanned?: true } & By)
+  | ({ readonly kind: 'not-applicable'; readonly reason: string } & By)
   | { readonly kind: 'open'; readonly name: string; readonly reason: string; readonly at: string };
 
 export type CheckpointState = {

@@ -95,7 +95,10 @@ export function isSameItem(one: string, other: string): boolean {
   return whole(one) === whole(other);
 }
 
-/** What is written down of a pack, in English whatever is spoken: other programs read it. Where something of it stays: lot, serial number, expiry, and the whole code. */
+/**
+ * What is written down of a pack: lot, serial number, expiry, and the whole code. In English whatever is spoken, since
+ * other programs read it.
+ */
 export function lotWords({ lot, serial, expires, words }: Pack): string {
   const parts = [
     lot,

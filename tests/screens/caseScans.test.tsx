@@ -15,8 +15,8 @@ if (!loaded) throw new Error('The teaching sheet is not there.');
 const sheet = loaded;
 
 /** A case on the screen, at the first count: the patient is TR-100. */
-async function onScreen(): Promise<Session> {
-  const session = createSession(makeWorld().ports);
+async function onScreen(world = makeWorld()): Promise<Session> {
+  const session = createSession(world.ports);
   await session.start();
   await session.begin(invented(sheet));
   render(() => (
@@ -194,4 +194,40 @@ test('keys of a scanner that sends no Enter are nobody’s digits', async () => 
   typeOn(document.body, [...'12345678'], 5);
   await new Promise((done) => setTimeout(done, 400));
   expect(current(session).counts.running?.found).toEqual({});
+});
+
+test('the step that says who the patient is takes the wristband as support; a wrong one stops its yes', async () => {
+  const session = await onScreen();
+  session.show({ name: 'checkpoint', about: 'sign-in' });
+  fireEvent.click(await screen.findByRole('button', { name: 'Everyone stops: begin' }));
+  expect(await screen.findByText('Scan the wristband, or read it aloud.')).toBeDefined();
+  scan('TR-101');
+  fireEvent.click(within(await stop()).getByRole('button', { name: 'Everyone has stopped' }));
+  const yes = () => screen.getByRole('button', { name: 'Yes, said aloud' });
+  await waitFor(() => expect(yes().getAttribute('aria-disabled')).toBe('true'));
+  fireEvent.click(yes());
+  scan('TR-100');
+  expect(
+    await screen.findByText('✓ The wristband that was scanned is of this patient.'),
+  ).toBeDefined();
+  expect(current(session).checkpoints['sign-in']?.answers).toEqual({});
+  fireEvent.click(yes());
+  await waitFor(() =>
+    expect(current(session).checkpoints['sign-in']?.answers).toMatchObject({
+      identity: { kind: 'given', value: 'yes', scanned: true },
+    }),
+  );
+  expect(await screen.findByText(/Yes, wristband scanned/)).toBeDefined();
+  expect(screen.queryByText(/Scan the wristband/)).toBeNull(); // the next step is about something else
+});
+
+test('a wristband that was scanned before the checkpoint began supports nothing in it', async () => {
+  const world = makeWorld();
+  const session = await onScreen(world);
+  scan('TR-100');
+  await screen.findByText('The wristband is of this patient.');
+  world.wait(1);
+  session.show({ name: 'checkpoint', about: 'sign-in' });
+  fireEvent.click(await screen.findByRole('button', { name: 'Everyone stops: begin' }));
+  expect(await screen.findByText('Scan the wristband, or read it aloud.')).toBeDefined();
 });

@@ -308,7 +308,7 @@ function checkpointWords(
 function answerWords(step: Step | undefined, answer: Of<'answered'>['answer']): string {
   switch (answer.kind) {
     case 'given':
-      return givenWords(step, answer.value);
+      return `${givenWords(step, answer.value)}${answer.scanned ? say`, wristband scanned` : ''}`;
     case 'not-applicable':
       return say`does not apply: ${answer.reason}`;
     case 'open':

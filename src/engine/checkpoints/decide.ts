@@ -21,7 +21,7 @@ import { openSteps } from './openSteps.ts';
 import { bestDose, doseWindow, medicineOf } from './prophylaxis.ts';
 
 type Event = CheckpointsEvent | CarriedIn;
-type Said = Pick<AnswerStep, 'value' | 'notApplicable' | 'open'>;
+type Said = Pick<AnswerStep, 'value' | 'notApplicable' | 'open' | 'scanned'>;
 
 /** Answers everything about checkpoints, the incision and doses. Sign out's own gate is asked in `case`. */
 export function decideCheckpoints(
@@ -143,7 +143,8 @@ export function answerOf(
   if (step.answering.kind === 'computed') return refuse('is-computed', step.short);
   const value = answerFrom(step, command.value);
   if (value === undefined) return refuse('not-an-answer', step.short);
-  return { kind: 'given', value, by: context.by, at };
+  const scanned = command.scanned === true ? ({ scanned: true } as const) : {};
+  return { kind: 'given', value, by: context.by, at, ...scanned };
 }
 
 /** A number said at a checkpoint opens lines inside: what imaging shows must come out like anything else. */

@@ -15,6 +15,8 @@ export type AnswerStep = {
   readonly value?: string | number | boolean;
   readonly notApplicable?: string;
   readonly open?: { readonly name: string; readonly reason: string };
+  /** The wristband was scanned beside it, and was this patient's. */
+  readonly scanned?: boolean;
 };
 export type FinishCheckpoint = { readonly type: 'finishCheckpoint'; readonly id: string };
 export type ReopenCheckpoint = {

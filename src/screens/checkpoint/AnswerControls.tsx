@@ -8,6 +8,7 @@ import { say } from '#words/say.ts';
 import { DoseControls } from '../DoseControls.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { roleAsked } from '../whoWords.ts';
+import { BandSays, createBand } from './BandSays.tsx';
 
 export type AnswerControlsProps = {
   readonly checkpoint: string;
@@ -27,15 +28,27 @@ export function AnswerControls(props: AnswerControlsProps) {
   };
   const give = async (value: string) => {
     const { checkpoint, step } = props;
-    const outcome = await session.send({ type: 'answer', checkpoint, step: step.id, value }, by());
+    const said = { type: 'answer', checkpoint, step: step.id, value } as const;
+    const scanned = band() === 'agrees' && value !== 'no' ? { scanned: true } : {};
+    const outcome = await session.send({ ...said, ...scanned }, by());
     if (outcome.ok) props.onAnswered();
   };
+  const band = createBand(props);
   const kind = () => props.step.answering.kind;
   return (
     <div class="step-controls">
       <Switch>
         <Match when={kind() === 'confirm'}>
-          <Button kind="primary" onPress={() => void give('yes')}>
+          <BandSays band={band()} />
+          <Button
+            kind="primary"
+            whyNot={
+              band() === 'differs'
+                ? say`The wristband that was scanned is not this patient's.`
+                : undefined
+            }
+            onPress={() => void give('yes')}
+          >
             {say`Yes, said aloud`}
           </Button>
           <Button kind="plain" onPress={() => void give('no')}>

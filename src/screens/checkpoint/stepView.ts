@@ -42,7 +42,8 @@ function answered(current: Case, step: Step, answer: Answer): Standing {
   const words = valueWords(step, answer.value);
   if (isStopping(step, answer)) return { state: 'stopped', answer: words };
   const flag = isFlagged(current, step, answer.value) ? say`, over the limit` : '';
-  return { state: 'done', answer: `${words}${flag}` };
+  const band = answer.scanned ? say`, wristband scanned` : '';
+  return { state: 'done', answer: `${words}${flag}${band}` };
 }
 
 function valueWords(step: Step, value: string): string {

@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js';
 import { Facts } from '#parts/Facts.tsx';
 import type { Pack } from '#scan/packOf.ts';
+import { say } from '#words/say.ts';
 import '../scans.css';
 
 export type SeenPacksProps = {
@@ -46,7 +47,7 @@ function factsOf({ lot, serial, expires }: Pack) {
     ...(serial === undefined ? [] : [{ name: 'Serial number', value: serial }]),
   ];
   if (!expires)
-    return [...facts, { name: 'Expires', value: 'not said in the code: read the pack' }];
-  const month = expires.isMonthOnly ? ' (the end of the month)' : '';
-  return [...facts, { name: 'Expires', value: `${expires.date}${month}` }];
+    return [...facts, { name: say`Expires`, value: say`not said in the code: read the pack` }];
+  const month = expires.isMonthOnly ? say` (the end of the month)` : '';
+  return [...facts, { name: say`Expires`, value: `${expires.date}${month}` }];
 }

@@ -1,6 +1,7 @@
 import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { isSameItem, itemIn, lotWords, type Pack } from '#scan/packOf.ts';
+import { say } from '#words/say.ts';
 
 /** The lines that a scanned pack can be of, and how they are known. Empty: the nurse says which. */
 export type LinesOfPack = {
@@ -34,11 +35,11 @@ export function scannedBefore(
   if (pack.serial === undefined) return undefined;
   const words = lotWords(pack);
   if (seen.some((other) => lotWords(other) === words))
-    return `This pack was scanned already: serial number ${pack.serial}.`;
+    return say`This pack was scanned already: serial number ${pack.serial}.`;
   const before = current.scanned.find((one) => one.words.includes(words));
   return before === undefined
     ? undefined
-    : `This pack was added at ${before.at.slice(11, 16)}: serial number ${pack.serial}.`;
+    : say`This pack was added at ${before.at.slice(11, 16)}: serial number ${pack.serial}.`;
 }
 
 /** Pieces that a pack holds, before two people have looked. */

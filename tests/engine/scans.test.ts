@@ -93,3 +93,22 @@ test.each([[[]], [['']], [Array.from({ length: 21 }, () => one)]])(
       .refused('malformed', 'scanned');
   },
 );
+
+test('[K3] an answer says that the wristband was scanned beside it, and only then', () => {
+  const begun = { type: 'beginCheckpoint', id: 'sign-in' } as const;
+  const answer = {
+    type: 'answer',
+    checkpoint: 'sign-in',
+    step: 'sterility',
+    value: 'fine',
+  } as const;
+  const kept = (scanned: object) => {
+    const [event] = given(begun)
+      .when({ ...answer, ...scanned })
+      .events();
+    return event?.type === 'answered' && event.answer.kind === 'given' && event.answer.scanned;
+  };
+  expect(kept({ scanned: true })).toBe(true);
+  expect(kept({ scanned: false })).toBeUndefined();
+  expect(kept({})).toBeUndefined();
+});
