@@ -30,11 +30,11 @@ export function FrameScreen() {
   createPackScan(
     (seen) => {
       const again = scannedBefore(current(), [], seen);
-      if (again !== undefined) return scans.say(again);
+      if (again !== undefined) return scans.tell(again);
       setPack(seen);
       setOpen('add');
     },
-    (sentence) => scans.say(sentence),
+    (sentence) => scans.tell(sentence),
     () => open() === undefined,
   );
   const close = () => {
