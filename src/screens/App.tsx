@@ -1,5 +1,6 @@
 import {
   createEffect,
+  createMemo,
   createSignal,
   lazy,
   Match,
@@ -54,8 +55,9 @@ export function App(props: AppProps) {
   const [sheets, setSheets] = createSignal(props.library.entries());
   onCleanup(props.library.subscribe(() => setSheets(props.library.entries())));
   const view = createSessionView(props.session);
+  const lights = createMemo(() => view.state().lights);
   createEffect(() => {
-    document.documentElement.dataset.lights = view.state().lights;
+    document.documentElement.dataset.lights = lights();
   });
   return (
     <SessionContext.Provider value={view}>

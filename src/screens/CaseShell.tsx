@@ -98,9 +98,9 @@ function CaseSpine() {
 
 /** What stands between now and the next act that cannot be taken back. */
 export function CaseHolds() {
-  const { session, state, now } = useSession();
+  const { session, trouble, now } = useSession();
   const current = useCase();
-  const waiting = createMemo(() => waitingOf(current(), state().notSaved));
+  const waiting = createMemo(() => waitingOf(current(), trouble().notSaved));
   const due = createMemo(() => dueCards(current(), now()), undefined, { equals: sameCards });
   const holds = () =>
     [...waiting().open, ...due(), ...waiting().done].map(({ view, ...card }) => ({
@@ -144,12 +144,12 @@ export function CaseFoot(props: { readonly children: JSX.Element; readonly hand?
 
 /** Takes back the last entry, where that can be taken back. */
 function TakeBack() {
-  const { session, state } = useSession();
-  const can = () => state().current !== undefined && session.canSend({ type: 'correct', last: 1 });
+  const { session, can } = useSession();
+  const canTakeBack = createMemo(() => can({ type: 'correct', last: 1 }));
   return (
     <Button
       kind="plain"
-      whyNot={can() ? undefined : say`Nothing to take back`}
+      whyNot={canTakeBack() ? undefined : say`Nothing to take back`}
       onPress={() => void session.send({ type: 'correct', last: 1 })}
     >
       {say`Take back`}

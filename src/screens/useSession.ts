@@ -2,10 +2,12 @@ import {
   type Accessor,
   createContext,
   createEffect,
+  createMemo,
   createSignal,
   onCleanup,
   useContext,
 } from 'solid-js';
+import type { Command } from '#engine/case/events.ts';
 import type { Case } from '#engine/state.ts';
 import type { Session } from '#session/createSession.ts';
 import { isVeiled } from '#session/guard.ts';
@@ -16,7 +18,14 @@ import { veiled } from './veiled.ts';
 /** What a screen reads and where it sends its commands. */
 export type SessionView = {
   readonly session: Session;
+  /** Changes several times for each entry. What a row reads is narrowed to what it needs. */
   readonly state: Accessor<SessionState>;
+  /** The open case, as it may be shown now. Changes with an entry, and with nothing else. */
+  readonly open: Accessor<Case | undefined>;
+  /** What stands in the way of entries. Changes seldom. */
+  readonly trouble: Accessor<Trouble>;
+  /** Whether the engine would take it now; asked again when that can change. */
+  readonly can: (command: Command) => boolean;
   /** Time of day of this device, renewed every second. For clocks only, never for the order of anything. */
   readonly now: Accessor<string>;
   /** Where scans come in, whatever screen is shown. */
@@ -33,12 +42,27 @@ export type AskedLine = {
   readonly pack?: number;
 };
 
+type Trouble = Pick<SessionState, 'notSaved' | 'follows' | 'damaged'>;
+
+const sameTrouble = (one: Trouble, other: Trouble): boolean =>
+  one.notSaved === other.notSaved && one.follows === other.follows && one.damaged === other.damaged;
+
 export const SessionContext = createContext<SessionView>();
 
 /** Makes the reactive view of a session. Subscribes at once, so that nothing is missed before the first effect. */
 export function createSessionView(session: Session): SessionView {
   const [state, setState] = createSignal(session.store.getSnapshot().context);
   const subscription = session.store.subscribe(({ context }) => setState(context));
+  const open = createMemo(() => {
+    const { current } = state();
+    return current && isVeiled(state()) ? veiled(current) : current;
+  });
+  const trouble = createMemo<Trouble>(() => state(), state(), { equals: sameTrouble });
+  const can = (command: Command): boolean => {
+    open();
+    trouble();
+    return session.canSend(command);
+  };
   const [now, setNow] = createSignal(session.now());
   const timer = setInterval(() => setNow(session.now()), 1000);
   onCleanup(() => {
@@ -47,7 +71,7 @@ export function createSessionView(session: Session): SessionView {
   });
   const [asked, setAsked] = createSignal<AskedLine>();
   const scans = createScanDesk(() => state().scanner);
-  return { session, state, now, scans, asked, setAsked };
+  return { session, state, open, trouble, can, now, scans, asked, setAsked };
 }
 
 /** Says which line is counted, for as long as its screen is there. */
@@ -66,11 +90,11 @@ export function useSession(): SessionView {
 
 /** The open case, as it may be shown now. Only used on screens that are shown while one is open. */
 export function useCase(): Accessor<Case> {
-  const { state } = useSession();
-  let last = state().current;
+  const { open } = useSession();
+  let last = open();
   return () => {
-    last = state().current ?? last;
+    last = open() ?? last;
     if (!last) throw new Error('No case is open.');
-    return isVeiled(state()) ? veiled(last) : last;
+    return last;
   };
 }

@@ -27,12 +27,12 @@ export function CountScreen(props: { readonly moment: string }) {
 }
 
 function BeforeCount(props: { readonly moment: MomentId }) {
-  const { session } = useSession();
+  const { session, can } = useSession();
   const current = useCase();
   const done = () => current().counts.done[props.moment];
   const begin = () => void session.send({ type: 'beginCount', moment: props.moment }, 'circulator');
   const broken = () => current().counts.broken;
-  const can = () => session.canSend({ type: 'beginCount', moment: props.moment });
+  const canBegin = () => can({ type: 'beginCount', moment: props.moment });
   const differing = () => Object.keys(current().differing).length;
   const againWords = () =>
     current().sheet.policy.interruptedCount === 'class'
@@ -51,7 +51,7 @@ function BeforeCount(props: { readonly moment: MomentId }) {
               {say`Count again what did not agree`}
             </Button>
           </Show>
-          <Button kind={can() ? 'primary' : 'plain'} onPress={begin}>
+          <Button kind={canBegin() ? 'primary' : 'plain'} onPress={begin}>
             {done() ? say`Count again from the start` : say`Begin the count`}
           </Button>
         </>

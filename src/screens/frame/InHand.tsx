@@ -15,7 +15,7 @@ export type InHandProps = {
  * take no tap before they have stood a moment: a finger may have been on its way to what was there before.
  */
 export function InHand(props: InHandProps) {
-  const { session } = useSession();
+  const { session, can } = useSession();
   const current = useCase();
   const [since] = createSignal(performance.now());
   const line = createMemo(() => current().lines.get(props.line));
@@ -28,7 +28,7 @@ export function InHand(props: InHandProps) {
     const known = line();
     return (known ? lineActs(current(), known) : []).slice(0, most).map((act) => ({
       ...act,
-      whyNot: act.command && !session.canSend(act.command) ? say`Not possible now` : undefined,
+      whyNot: act.command && !can(act.command) ? say`Not possible now` : undefined,
       onDo: () => press(act),
     }));
   });

@@ -99,7 +99,7 @@ const turnBlocked = (turn: Turn): string =>
   turn.at === 'table' ? say`None is on the table.` : say`None is in the patient.`;
 
 function Moves(props: PartProps & { readonly n: number }) {
-  const { session } = useSession();
+  const { can } = useSession();
   const current = useCase();
   const from = () =>
     placesOf(current().sheet.sites).filter(
@@ -126,9 +126,7 @@ function Moves(props: PartProps & { readonly n: number }) {
                 <Show when={other !== 'stays' || props.line.stay.may !== 'no'}>
                   <Button
                     kind="plain"
-                    whyNot={
-                      session.canSend(command(place, other)) ? undefined : say`Not possible now.`
-                    }
+                    whyNot={can(command(place, other)) ? undefined : say`Not possible now.`}
                     onPress={() => void props.act(command(place, other))}
                   >
                     {other === 'stays'

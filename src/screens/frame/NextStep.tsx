@@ -12,13 +12,12 @@ import { useCase, useSession } from '../useSession.ts';
 
 /** The one thing that comes next, as the large button of the foot. */
 export function NextStep() {
-  const { session } = useSession();
+  const { session, can } = useSession();
   const current = useCase();
   const station = createMemo(() => stationOf(current()));
   const isOperating = () =>
     current().incisionAt !== undefined && current().finishedAt === undefined;
-  const isReadyToCut = () =>
-    current().incisionAt === undefined && session.canSend({ type: 'incision' });
+  const isReadyToCut = () => current().incisionAt === undefined && can({ type: 'incision' });
   const gate = createMemo(() => nextGate(current()));
   const towards = () => session.show(viewTowards(current(), gate()));
   return (

@@ -8,8 +8,7 @@ import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Frame } from '#parts/Frame.tsx';
 import { Wire } from '#parts/Wire.tsx';
-import { WireGroup } from '#parts/WireGroup.tsx';
-import type { SessionState } from '#session/state.ts';
+import { type SetMove, WireGroup } from '#parts/WireGroup.tsx';
 import { say } from '#words/say.ts';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -90,20 +89,23 @@ function placeHead(
 }
 
 function Group(props: Shared & { readonly title: string; readonly lines: readonly string[] }) {
-  const { session } = useSession();
+  const { session, can } = useSession();
   const current = useCase();
   const lines = createMemo(() => props.lines, undefined, { equals: sameList });
-  const sets = createMemo(() =>
-    setsOf(current(), lines())
-      .filter((set) => set.moves.every((move) => session.canSend(move)))
-      .map(({ label, from, parts, moves }) => ({
-        label,
-        column: props.columns.findIndex((column) => column.id === from) + 2,
-        does: say`Moves ${parts}`,
-        onMove: () => {
-          for (const move of moves) void session.send(move);
-        },
-      })),
+  const sets = createMemo(
+    () =>
+      setsOf(current(), lines())
+        .filter((set) => set.moves.every(can))
+        .map(({ label, from, parts, moves }) => ({
+          label,
+          column: props.columns.findIndex((column) => column.id === from) + 2,
+          does: say`Moves ${parts}`,
+          onMove: () => {
+            for (const move of moves) void session.send(move);
+          },
+        })),
+    undefined,
+    { equals: sameSets },
   );
   const wires = (
     <For each={lines()}>
@@ -119,20 +121,24 @@ function Group(props: Shared & { readonly title: string; readonly lines: readonl
   );
 }
 
+/** The parts of a group never change, so that keys with the same words move the same. */
+const sameSets = (one: readonly SetMove[], other: readonly SetMove[]): boolean =>
+  sameList(
+    one.map(({ label, column, does }) => `${label} ${column} ${does}`),
+    other.map(({ label, column, does }) => `${label} ${column} ${does}`),
+  );
+
 /**
  * What a wire stands on: its own row, and what decides whether a piece may be moved at all. One tap then draws
  * one wire again, and asks the engine for no other.
  */
-function basisOf(current: Case, state: SessionState, line: string): readonly unknown[] {
+function basisOf(current: Case, line: string): readonly unknown[] {
   return [
     rowOf(current.ledger, line),
     current.differing[line]?.stage,
     current.incisionAt,
     current.closures,
     current.finishedAt,
-    state.notSaved,
-    state.follows,
-    state.damaged,
   ];
 }
 
@@ -161,11 +167,11 @@ function NothingYet() {
 }
 
 function LineWire(props: Shared & { readonly line: string; readonly isPart: boolean }) {
-  const { session, state } = useSession();
+  const { session, trouble } = useSession();
   const current = useCase();
   const line = createMemo(() => current().lines.get(props.line));
   const site: Accessor<string | undefined> = () => props.site;
-  const basis = createMemo(() => basisOf(current(), state(), props.line), undefined, {
+  const basis = createMemo(() => basisOf(current(), props.line), undefined, {
     equals: sameBasis,
   });
   // A piece that went in, and can turn or stay there, is in hand at once; any other tap lets go of what was.
@@ -174,7 +180,7 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
     props.onSelect(goesIn && hasMoreInside(line()) ? props.line : undefined);
   };
   const stretches = createMemo(
-    on([basis, site], () =>
+    on([basis, site, trouble], () =>
       stretchesOf(current(), props.line, props.columns, site()).map(
         ({ move, goesIn, ...stretch }) => ({
           ...stretch,
