@@ -10,10 +10,10 @@ import { App, preloadScreens } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
+import { browserDevice } from '#session/browserDevice.ts';
 import { browserIdle } from '#session/browserIdle.ts';
 import { deviceClock, randomIds } from '#session/browserPorts.ts';
 import { createSession } from '#session/createSession.ts';
-import { keepAwake } from '#session/keepAwake.ts';
 import { loadSheetDesk } from '#session/loadSheetDesk.ts';
 import { makeBook } from '#session/makeBook.ts';
 import { readRules } from '#session/readRules.ts';
@@ -58,9 +58,11 @@ async function begin(root: HTMLElement): Promise<void> {
   });
   give(vault);
   const writer = makeWriterLock();
+  const device = browserDevice();
   const session = createSession({
     ...{ journal, clock, ids, memory, writer, app, vault },
     idle: browserIdle,
+    device,
     rules: readRules,
   });
   const library = createSheetLibrary({
@@ -74,10 +76,9 @@ async function begin(root: HTMLElement): Promise<void> {
     () => <App session={session} library={library} record={readRecordKit} practice={practice} />,
     root,
   );
-  const awake = keepAwake(() => undefined);
   session.store.subscribe(({ context }) => {
-    if (context.route.screen === 'case') awake.hold();
-    else awake.release();
+    if (context.route.screen === 'case') device.hold();
+    else device.release();
   });
   // A case that goes on is shown next: its screen is read beside its record, else after the first screen.
   const goesOn = routeFrom(memory.read(routeKey)).screen === 'case';

@@ -15,6 +15,7 @@ import type { Notice as Said, SessionState } from '#session/state.ts';
 import { say } from '#words/say.ts';
 import { useCaseScans } from './caseScans.ts';
 import { clocksOf } from './clocks.ts';
+import { DeviceNotice } from './DeviceNotice.tsx';
 import { FollowsNotice } from './FollowsNotice.tsx';
 import { dueCards, type HoldCard, waitingOf } from './holdCards.ts';
 import { PaperNotice } from './PaperNotice.tsx';
@@ -162,7 +163,13 @@ function CaseNotice() {
   const scans = useCaseScans();
   const scanned = () => (scans.said()?.isOver ? undefined : scans.said());
   return (
-    <Switch fallback={<PaperNotice />}>
+    <Switch
+      fallback={
+        <Show when={state().device.length === 0} fallback={<DeviceNotice />}>
+          <PaperNotice />
+        </Show>
+      }
+    >
       <Match when={scanned()}>
         {(said) => (
           <Notice kind="said" sentence={said().sentence} onDismiss={() => scans.dismiss()} />

@@ -2,6 +2,7 @@ import type { Command, OpenCase } from '#engine/case/events.ts';
 import { say } from '#words/say.ts';
 import { type Core, createCore, rememberedRoute } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
+import { createDeviceNotes, type DeviceNotes } from './device.ts';
 import { createGuard, type Guard, notSigned } from './guard.ts';
 import { createLibrary } from './library.ts';
 import { withNew } from './listing.ts';
@@ -20,6 +21,7 @@ import { createTakeOut, type TakeOut } from './takeOut.ts';
 export type Session = Pick<Recorder, 'canSend' | 'retry'> &
   TakeOut &
   Practising &
+  DeviceNotes &
   Pick<Guard, 'give' | 'without' | 'leave' | 'lock'> & {
     readonly store: SessionStore;
     /** Starts up after anything: lists the cases and comes back to where the screen was. */
@@ -79,6 +81,7 @@ export function createSession(ports: Ports): Session {
     ...createActs(core, { recorder, guard, opening }),
     ...createTakeOut(core, library, guard),
     ...createPractising(core, library),
+    ...createDeviceNotes(core),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
     ...{ canSend: recorder.canSend, retry: opening.retry },
     people: createPeople(core, guard),

@@ -11,20 +11,25 @@ export type Awake = { readonly hold: () => void; readonly release: () => void };
 export function keepAwake(said: (sentence: string) => void): Awake {
   let wanted = false;
   let lock: WakeLockSentinel | undefined;
+  let isAsking = false;
   let hasSaid = false;
 
   async function ask(): Promise<void> {
-    if (!wanted || lock || document.visibilityState !== 'visible') return;
+    if (!wanted || lock || isAsking || document.visibilityState !== 'visible') return;
+    isAsking = true;
     try {
       if (!('wakeLock' in navigator)) throw new Error('none');
       const held = await navigator.wakeLock.request('screen');
       held.addEventListener('release', () => {
         lock = undefined;
       });
-      lock = held;
+      if (wanted) lock = held;
+      else void held.release(); // the case was left while the browser thought about it
     } catch {
       if (!hasSaid) said(say`This tablet cannot be kept awake. Set its screen not to sleep.`);
       hasSaid = true;
+    } finally {
+      isAsking = false;
     }
   }
 

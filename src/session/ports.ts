@@ -99,6 +99,17 @@ export type IdlePort = {
 /** What decides about commands. */
 export type Rules = { readonly decide: typeof decide; readonly openCase: typeof openCase };
 
+export type DeviceCode = 'awake' | 'battery' | 'clock';
+
+/** What the tablet itself cannot do, or soon no longer will, in a sentence. */
+export type DeviceNote = { readonly code: DeviceCode; readonly sentence: string };
+
+/** What the browser tells of the tablet itself. */
+export type DevicePort = {
+  /** Calls back with a sentence for the people at it; undefined when that is over. */
+  readonly watch: (tell: (code: DeviceCode, sentence: string | undefined) => void) => void;
+};
+
 export type Ports = {
   readonly journal: JournalPort;
   readonly clock: Clock;
@@ -111,4 +122,5 @@ export type Ports = {
   /** Without it nobody is set up, and nobody is asked. */
   readonly vault?: Vault;
   readonly idle?: IdlePort;
+  readonly device?: DevicePort;
 };

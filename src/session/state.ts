@@ -5,7 +5,7 @@ import type { Case } from '#engine/state.ts';
 import { emptyBook } from '#vault/book.ts';
 import type { VaultState } from '#vault/ports.ts';
 import type { Asking } from './asking.ts';
-import type { Report } from './ports.ts';
+import type { DeviceNote, Report } from './ports.ts';
 import type { Route } from './route.ts';
 
 /** One case in the list of the start screen. */
@@ -66,6 +66,8 @@ export type SessionState = {
   readonly persisted: boolean | undefined;
   readonly lights: 'up' | 'down';
   readonly scanner: ScannerSettings;
+  /** What the tablet itself cannot do, or soon no longer will. */
+  readonly device: readonly DeviceNote[];
   readonly fault: string | undefined;
   /** The case whose paper is being typed in: each of its entries is marked so. */
   readonly fromPaper: string | undefined;
@@ -106,6 +108,7 @@ export const firstState = (
   cases: [],
   notice: undefined,
   saving: 0,
+  device: [],
   savedAt: undefined,
   notSaved: undefined,
   follows: false,

@@ -160,6 +160,7 @@ function Reports() {
       <For each={state().reports}>
         {(report) => <p class="start-report">◆ {report.sentence}</p>}
       </For>
+      <For each={state().device}>{(note) => <p class="start-report">◆ {note.sentence}</p>}</For>
       <Show when={state().persisted === false}>
         <p class="start-report">
           {say`◆ The browser has not promised to keep the record. Take each closed case out as a file; begin none in

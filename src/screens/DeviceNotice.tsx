@@ -1,0 +1,27 @@
+import { Show } from 'solid-js';
+import { Button } from '#parts/Button.tsx';
+import { Mark } from '#parts/Mark.tsx';
+import '#parts/Notice.css';
+import { useSession } from './useSession.ts';
+
+/** What the tablet says of itself: it will sleep, its battery is low, its clock jumped. One at a time. */
+export function DeviceNotice() {
+  const { session, state } = useSession();
+  return (
+    <Show when={state().device[0]} keyed>
+      {({ code, sentence }) => (
+        <div class="notice" data-kind="said" data-device={code} role="status">
+          <span class="notice-mark">
+            <Mark shape="held" />
+          </span>
+          <p class="notice-words">
+            <strong>This tablet.</strong> {sentence}
+          </p>
+          <Button kind="plain" onPress={() => session.heed(code)}>
+            Understood
+          </Button>
+        </div>
+      )}
+    </Show>
+  );
+}
