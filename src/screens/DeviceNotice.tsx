@@ -4,7 +4,7 @@ import { Mark } from '#parts/Mark.tsx';
 import '#parts/Notice.css';
 import { useSession } from './useSession.ts';
 
-/** What the tablet says of itself: it will sleep, its battery is low, its clock jumped. One at a time. */
+/** What the tablet says of itself: it will sleep, its battery is low, its clock was set back. One at a time. */
 export function DeviceNotice() {
   const { session, state } = useSession();
   return (
@@ -15,7 +15,7 @@ export function DeviceNotice() {
             <Mark shape="held" />
           </span>
           <p class="notice-words">
-            <strong>This tablet.</strong> {sentence}
+            <strong>Note.</strong> {sentence}
           </p>
           <Button kind="plain" onPress={() => session.heed(code)}>
             Understood

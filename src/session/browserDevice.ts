@@ -45,17 +45,19 @@ export async function watchBattery(said: (sentence: string | undefined) => void)
   look();
 }
 
-/** Says at once when the clock jumps; the next entry of a case notes it in the record. */
+/**
+ * Says at once when the clock was set back: times then stand in another order than what was done. One that goes ahead
+ * is most often a tablet that slept; the next entry of a case notes it in the record, and nothing covers the screen.
+ */
 export function watchClock(said: (sentence: string) => void): void {
   let offMs = Date.now() - performance.now();
   setInterval(() => {
     const nowMs = Date.now() - performance.now();
-    const byMs = nowMs - offMs;
+    const backMs = offMs - nowMs;
     offMs = nowMs;
-    if (Math.abs(byMs) < jumpLeastMs) return;
-    const minutes = Math.round(Math.abs(byMs) / 60_000);
-    const what =
-      byMs > 0 ? `ahead by ${minutes} min, or the tablet slept` : `back by ${minutes} min`;
-    said(`The clock of this tablet went ${what}. Compare it with the clock of the room.`);
+    if (backMs < jumpLeastMs) return;
+    const minutes = Math.round(backMs / 60_000);
+    const what = `The clock of this tablet was set back by ${minutes} min.`;
+    said(`${what} Compare it with the clock of the room.`);
   }, clockEveryMs);
 }

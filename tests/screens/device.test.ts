@@ -108,20 +108,16 @@ test('a case that is left while the browser thinks keeps no screen awake', async
   expect(held.map(({ released }) => released())).toEqual([1]);
 });
 
-test('a clock that jumps is said at once, and one that is only set right is not', () => {
+test('a clock that was set back is said at once; one that was put right or went ahead is not', () => {
   vi.useFakeTimers({ toFake: ['Date', 'setInterval'] });
   vi.setSystemTime('2026-01-05T09:00:00Z');
   const said: string[] = [];
   watchClock((sentence) => said.push(sentence));
-  vi.setSystemTime('2026-01-05T09:01:00Z');
-  vi.advanceTimersByTime(5000);
-  expect(said).toEqual([]);
-  vi.setSystemTime('2026-01-05T10:01:00Z');
-  vi.advanceTimersByTime(5000);
-  vi.setSystemTime('2026-01-05T09:31:00Z');
-  vi.advanceTimersByTime(5000);
+  for (const time of ['08:59', '10:01', '09:31', '09:32']) {
+    vi.setSystemTime(`2026-01-05T${time}:00Z`);
+    vi.advanceTimersByTime(5000);
+  }
   expect(said).toEqual([
-    'The clock of this tablet went ahead by 60 min, or the tablet slept. Compare it with the clock of the room.',
-    'The clock of this tablet went back by 30 min. Compare it with the clock of the room.',
+    'The clock of this tablet was set back by 30 min. Compare it with the clock of the room.',
   ]);
 });
