@@ -8,6 +8,7 @@ import { openSheetShelf } from '#journal/sheetShelf.ts';
 import { makeWriterLock } from '#journal/writerLock.ts';
 import { App, preloadScreens } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
+import { ignoreRestingFingers } from '#screens/restingFinger.ts';
 import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
 import { browserDevice } from '#session/browserDevice.ts';
@@ -114,6 +115,7 @@ async function keepNewest(isAtStart: () => boolean): Promise<void> {
 }
 
 allowOnlyOurMarkup();
+ignoreRestingFingers(window);
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with the id root.');
 void begin(root);
