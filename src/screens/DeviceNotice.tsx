@@ -1,6 +1,7 @@
 import { Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Mark } from '#parts/Mark.tsx';
+import { say } from '#words/say.ts';
 import '#parts/Notice.css';
 import { useSession } from './useSession.ts';
 
@@ -15,10 +16,10 @@ export function DeviceNotice() {
             <Mark shape="held" />
           </span>
           <p class="notice-words">
-            <strong>Note.</strong> {sentence}
+            <strong>{say`Note.`}</strong> {sentence}
           </p>
           <Button kind="plain" onPress={() => session.heed(code)}>
-            Understood
+            {say`Understood`}
           </Button>
         </div>
       )}

@@ -1,3 +1,4 @@
+import { say } from '#words/say.ts';
 import { type Awake, keepAwake } from './keepAwake.ts';
 import type { DevicePort } from './ports.ts';
 
@@ -36,7 +37,7 @@ export async function watchBattery(said: (sentence: string | undefined) => void)
     const now =
       low === undefined || battery.charging
         ? undefined
-        : `The battery is at ${Math.round(low * 100)} % or less. Connect the tablet to its charger.`;
+        : say`The battery is at ${Math.round(low * 100)} % or less. Connect the tablet to its charger.`;
     if (now !== before) said(now);
     before = now;
   };
@@ -57,7 +58,7 @@ export function watchClock(said: (sentence: string) => void): void {
     offMs = nowMs;
     if (backMs < jumpLeastMs) return;
     const minutes = Math.round(backMs / 60_000);
-    const what = `The clock of this tablet was set back by ${minutes} min.`;
-    said(`${what} Compare it with the clock of the room.`);
+    const what = say`The clock of this tablet was set back by ${minutes} min.`;
+    said(`${what} ${say`Compare it with the clock of the room.`}`);
   }, clockEveryMs);
 }
