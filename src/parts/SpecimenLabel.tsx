@@ -1,5 +1,5 @@
-import { For, Show } from 'solid-js';
 import { say } from '#words/say.ts';
+import { Bars } from './Bars.tsx';
 import './SpecimenLabel.css';
 
 /** What stands on the label of a pot, as it was agreed for the case. */
@@ -67,7 +67,7 @@ export function SpecimenLabel(props: SpecimenLabelProps) {
       <p class="pot-label-when">
         {props.words.takenAt.slice(0, 16).replace('T', ' ')} · <bdi>{props.words.surgeon}</bdi>
       </p>
-      <Bars bars={props.bars} />
+      <Bars class="pot-label-bars" bars={props.bars} />
       <p class="pot-label-code">{props.code}</p>
     </div>
   );
@@ -78,32 +78,3 @@ function lengthOf(text: string): 'short' | 'long' | 'longest' {
   const width = [...text].reduce((sum, sign) => sum + (/[\u2E80-\uFFDC]/.test(sign) ? 2 : 1), 0);
   return width <= 22 ? 'short' : width <= 34 ? 'long' : 'longest';
 }
-
-/** Units: a module is a quarter of a millimetre, which is two dots of a printer with 203 dots an inch. */
-const moduleMm = 0.25;
-const quietModules = 10;
-
-/** The bars, with ten modules of quiet on both sides (ISO/IEC 15417). */
-function Bars(props: { readonly bars: string | undefined }) {
-  const runs = () => runsOf(props.bars ?? '');
-  const modules = () => (props.bars?.length ?? 0) + 2 * quietModules;
-  return (
-    <Show when={props.bars}>
-      <svg
-        class="pot-label-bars"
-        width={`${modules() * moduleMm}mm`}
-        viewBox={`0 0 ${modules()} 10`}
-        preserveAspectRatio="none"
-        shape-rendering="crispEdges"
-        aria-hidden="true"
-      >
-        <For each={runs()}>
-          {(run) => <rect x={run.at + quietModules} y="0" width={run.width} height="10" />}
-        </For>
-      </svg>
-    </Show>
-  );
-}
-
-const runsOf = (bars: string): readonly { readonly at: number; readonly width: number }[] =>
-  [...bars.matchAll(/1+/g)].map((run) => ({ at: run.index, width: run[0].length }));

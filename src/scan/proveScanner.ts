@@ -10,9 +10,20 @@ export const proofElements = [
   '21qw1290',
 ].join('');
 
-export type Proof = { readonly ok: true } | { readonly ok: false; readonly sentence: string };
+export type Proof =
+  | { readonly ok: true }
+  /** `instead`: what came in place of the separator, where the tablet can be told. `isDropped`: nothing came. */
+  | {
+      readonly ok: false;
+      readonly sentence: string;
+      readonly instead?: string;
+      readonly isDropped?: true;
+    };
 
-const bad = (sentence: string): Proof => ({ ok: false, sentence });
+const bad = (sentence: string): Extract<Proof, { readonly ok: false }> => ({ ok: false, sentence });
+
+/** The set-up label as it is put into bars: the sign of an element string in front, and between, is FNC1. */
+export const proofBarsText = proofElements.replaceAll(separator, '\u00CF');
 
 /**
  * Says whether a scanner is set up rightly, from what it sent for the set-up label: a wrong setting cannot be seen in
@@ -26,13 +37,18 @@ export function proveScanner(sent: string): Proof {
       : { ok: true };
   const bare = proofElements.replace(separator, '');
   if (data === bare)
-    return bad(say`The scanner drops the separator. Set it to send it as Ctrl+] or as Alt+029.`);
+    return {
+      ...bad(say`The scanner drops the separator. Set it to send it as Ctrl+] or as Alt+029.`),
+      isDropped: true,
+    };
   const replaced = data.length > bare.length && data.startsWith(bare.slice(0, 32));
   const middle = data.slice(bare.indexOf('21qw'), -'21qw1290'.length);
   if (replaced && data.endsWith('21qw1290'))
-    return bad(
-      say`The scanner sends ${middle} for the separator. Set it to send Ctrl+], or tell this tablet.`,
-    );
+    return {
+      ok: false,
+      sentence: say`The scanner sends ${middle} for the separator. Set it to send Ctrl+], or tell this tablet.`,
+      instead: middle,
+    };
   if (data.toLowerCase() === proofElements.toLowerCase())
     return bad(say`The scanner changes capital letters. Its keyboard has Caps Lock on.`);
   if (data.length === proofElements.length)

@@ -6,10 +6,11 @@ import { useSession } from '../useSession.ts';
 import { AddPerson } from './AddPerson.tsx';
 import { KeptCases } from './KeptCases.tsx';
 import { OpenByCode, ShowCode } from './PaperCode.tsx';
+import { ProveScanner } from './ProveScanner.tsx';
 import { ResetPin } from './ResetPin.tsx';
 import './people.css';
 
-type Asked = 'add' | 'reset' | 'code';
+type Asked = 'add' | 'reset' | 'code' | 'scanner';
 
 /** The people of the unit, their PINs, and how cases are kept on this tablet. */
 export function PeopleScreen() {
@@ -27,6 +28,17 @@ export function PeopleScreen() {
       <main class="start-main">
         <Scroller>
           <PeopleList />
+          <section class="people-part">
+            <h2>{say`Scanner`}</h2>
+            <div class="row">
+              <Button kind="plain" onPress={() => setAsked('scanner')}>
+                {say`Prove the scanner…`}
+              </Button>
+              <p class="quiet">
+                {say`One set wrong runs lot and serial number together, and nobody sees it.`}
+              </p>
+            </div>
+          </section>
           <Show when={stage() === 'open'}>
             <KeptCases />
           </Show>
@@ -71,6 +83,9 @@ export function PeopleScreen() {
         </Match>
         <Match when={asked() === 'reset'}>
           <ResetPin onClose={close} />
+        </Match>
+        <Match when={asked() === 'scanner'}>
+          <ProveScanner onClose={close} />
         </Match>
         <Match when={asked() === 'code'}>
           <OpenByCode onClose={close} />
