@@ -1,8 +1,11 @@
 import { createSignal, Match, Show, Switch } from 'solid-js';
+import { samePerson } from '#engine/people.ts';
 import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { PinPad } from '#parts/PinPad.tsx';
+import { personOfBadge } from '#scan/badgeIn.ts';
+import { readScan } from '#scan/readScan.ts';
 import { type Asking, turnOf } from '#session/asking.ts';
 import { personNamed } from '#session/signing.ts';
 import { say } from '#words/say.ts';
@@ -17,9 +20,10 @@ const reasons = () =>
 
 /** Asks for PINs. */
 export function SignSheet(props: { readonly asking: Asking }) {
-  const { session, state } = useSession();
+  const { session, state, scans } = useSession();
   const [chosen, setChosen] = createSignal<string>();
   const [isWithout, setWithout] = createSignal(false);
+  const [badge, setBadge] = createSignal<string>();
   const people = () => state().unit.people;
   const name = () => turnOf(props.asking);
   const person = () => {
@@ -31,6 +35,18 @@ export function SignSheet(props: { readonly asking: Asking }) {
     const wanted = name();
     return wanted !== undefined && personNamed(people(), wanted) === undefined ? wanted : undefined;
   };
+  // A badge says who stands there; whose PIN it is. It never stands for the PIN.
+  scans.take((text) => {
+    const shown = personOfBadge(people(), readScan(text, session.now()));
+    if (!shown) return false;
+    const wanted = name();
+    if (wanted === undefined) setChosen(shown.id);
+    const isOther = wanted !== undefined && !samePerson(wanted, shown.name);
+    setBadge(
+      isOther ? say`That is the badge of ${shown.name}. It is the turn of ${wanted}.` : undefined,
+    );
+    return true;
+  });
   const goWithout = (reason: string) => {
     setWithout(false);
     session.without(name() ?? person()?.name ?? 'somebody', reason);
@@ -55,6 +71,11 @@ export function SignSheet(props: { readonly asking: Asking }) {
         </>
       }
     >
+      <Show when={badge()}>
+        <p class="dialog-warning" role="status">
+          ◆ {badge()}
+        </p>
+      </Show>
       <Switch>
         <Match when={isWithout() || unknown()}>
           <p class="dialog-warning">

@@ -62,7 +62,9 @@ export function createCaseScans(): CaseScans {
     const { current } = state();
     if (!current) return false;
     const now = session.now();
-    const heard = heardIn(current, readScan(text, now), { isHidden: isVeiled(state()), now });
+    const { people } = state().unit;
+    const where = { isHidden: isVeiled(state()), now, people };
+    const heard = heardIn(current, readScan(text, now), where);
     if (heard.is === 'stop') stopFor(heard);
     else if (heard.is === 'said') tell(heard.sentence);
     else if (heard.is === 'asked') setStop({ sentence: heard.sentence, isSure: false });

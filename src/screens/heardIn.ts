@@ -1,4 +1,5 @@
 import type { Case } from '#engine/state.ts';
+import { personOfBadge } from '#scan/badgeIn.ts';
 import { compareWristband } from '#scan/compareWristband.ts';
 import { labelAnywhere } from '#scan/labelCode.ts';
 import { packOf } from '#scan/packOf.ts';
@@ -27,26 +28,37 @@ const otherLabel = () => say`Stopped: the label of another patient's specimen wa
 const hiddenWords = () =>
   say`Stop. The wristband is not of the patient of this case. Find out who this is.`;
 
+/** Where it is heard. `isHidden`: the tablet is locked, and says nothing of the patient. */
+export type HeardWhere = {
+  readonly isHidden: boolean;
+  readonly now: string;
+  readonly people: readonly { readonly name: string; readonly badge?: string }[];
+};
+
 /**
  * What is to be made of a scan that no screen has asked for. Nothing that is said names a number of pieces.
- *
- * `isHidden`: the tablet is locked, and says nothing of the patient.
  */
-export function heardIn(
-  current: Case,
-  scan: Scan,
-  { isHidden, now }: { readonly isHidden: boolean; readonly now: string },
-): Heard {
+export function heardIn(current: Case, scan: Scan, { isHidden, now, people }: HeardWhere): Heard {
   if (scan.kind === 'label') return ofLabel(current, scan.text);
   if (isWristband(scan)) {
     const compared = compareWristband(current, scan);
     if (compared.agrees) return { is: 'band' };
     const sentence = isHidden ? hiddenWords() : compared.sentence;
-    if (compared.isOther && compared.isSure)
-      return { is: 'stop', sentence, note: otherBand(), isBand: true };
+    const isSure = compared.isOther && compared.isSure;
+    const person = personOfBadge(people, scan);
+    if (person && !isSure)
+      return { is: 'said', sentence: say`That is the badge of ${person.name}.` };
+    // Staff and patients may have numbers of one kind: then a person says which it was.
+    if (isSure && !person) return { is: 'stop', sentence, note: otherBand(), isBand: true };
     return { is: 'asked', sentence };
   }
+  if (isBadge(scan)) return { is: 'said', sentence: badgeWords(people, scan) };
   return { is: 'said', sentence: otherwise(current, scan, now) };
+}
+
+function badgeWords(people: HeardWhere['people'], scan: Scan): string {
+  const person = personOfBadge(people, scan);
+  return person ? say`That is the badge of ${person.name}.` : say`That badge is not known here.`;
 }
 
 function ofLabel(current: Case, text: string): Heard {
@@ -62,8 +74,12 @@ function ofLabel(current: Case, text: string): Heard {
     : { is: 'said', sentence };
 }
 
+/** A wristband, or a badge. */
 const isWristband = (scan: Scan): boolean =>
   scan.kind === 'plain' || (scan.kind === 'gs1' && scan.elements.some(({ ai }) => ai === '8018'));
+
+const isBadge = (scan: Scan): boolean =>
+  scan.kind === 'gs1' && scan.elements.some(({ ai }) => ai === '8017');
 
 function otherwise(current: Case, scan: Scan, now: string): string {
   if (scan.kind === 'unreadable') return scan.sentence;

@@ -13,6 +13,8 @@ export type People = {
   /** The first person brings the keys of the tablet and the code for paper. */
   readonly add: (person: NewPerson) => Promise<PeopleOutcome>;
   readonly leave: (person: string) => Promise<PeopleOutcome>;
+  /** What the badge of a person says when it is scanned. */
+  readonly setBadge: (person: string, badge: string) => Promise<PeopleOutcome>;
   /** A new PIN in place of a lost one: two others confirm, or the code on paper has opened the tablet. */
   readonly resetPin: (
     person: string,
@@ -61,6 +63,8 @@ export function createPeople({ ports: { vault }, state }: Core, guard: Guard): P
         ? said(await vault?.setUp(person))
         : confirmed(say`Set up ${person.name.trim()}`, (by) => vault?.add(person, by)),
     leave: (person) => confirmed(say`Take a person off the list`, (by) => vault?.leave(person, by)),
+    setBadge: (person, badge) =>
+      confirmed(say`Say whose badge it is`, (by) => vault?.setBadge(person, badge, by)),
     resetPin: async (person, pin, others) =>
       said(
         state().unit.isByCode

@@ -31,6 +31,13 @@ export type BookEvent =
       readonly by: readonly string[];
     }
   | { readonly type: 'personLeft'; readonly person: string; readonly by: readonly string[] }
+  /** What the badge of a person says when it is scanned. It says who, and signs nothing. */
+  | {
+      readonly type: 'badgeSet';
+      readonly person: string;
+      readonly badge: string;
+      readonly by: readonly string[];
+    }
   /** A new code for paper; the one before is worth nothing from here on. */
   | {
       readonly type: 'codeMade';
@@ -71,6 +78,7 @@ export type Person = {
   readonly roles: readonly PersonRole[];
   /** Undefined: the PIN has to be set anew. */
   readonly lock: PinLock | undefined;
+  readonly badge?: string;
 };
 
 export type TakenOut = { readonly rows: number; readonly head: string; readonly at: string };
@@ -115,6 +123,10 @@ function applied(book: Book, event: BookEvent): Book {
     }
     case 'pinSet':
       return changed(book, (one) => (one.id === event.person ? { ...one, lock: event.lock } : one));
+    case 'badgeSet':
+      return changed(book, (one) =>
+        one.id === event.person ? { ...one, badge: event.badge } : one,
+      );
     case 'personLeft':
       return { ...book, people: book.people.filter(({ id }) => id !== event.person) };
     case 'codeMade':
@@ -161,6 +173,8 @@ function isBookEvent(value: unknown): value is BookEvent {
       return isText(value.person) && isLock(value.lock);
     case 'personLeft':
       return isText(value.person);
+    case 'badgeSet':
+      return isText(value.person) && isText(value.badge);
     case 'codeMade':
       return isHex(value.salt) && isHex(value.sealed);
     case 'keyReplaced':

@@ -27,6 +27,8 @@ export type Members = {
   readonly add: (person: NewPerson, by: readonly string[]) => Promise<Answer>;
   /** Fails: person-unknown, locked, not-kept. */
   readonly leave: (person: string, by: readonly string[]) => Promise<Answer>;
+  /** The badge of a person, as it is scanned. Fails: locked, person-unknown, badge-form, badge-taken, not-kept. */
+  readonly setBadge: (person: string, badge: string, by: readonly string[]) => Promise<Answer>;
   /**
    * Whether the PIN is this person's. A right one also opens the tablet.
    * Fails: person-unknown, key-lost, pin-wait, pin-wrong.
@@ -48,6 +50,14 @@ export const makeMembers = (core: VaultCore): Members => ({
     if (!core.unitKey) return no('locked');
     if (!personOf(core.book, person)) return no('person-unknown');
     return core.write({ type: 'personLeft', person, by });
+  },
+  setBadge: async (person, badge, by) => {
+    if (!core.unitKey) return no('locked');
+    if (!personOf(core.book, person)) return no('person-unknown');
+    if (!/^\S{4,40}$/.test(badge)) return no('badge-form');
+    const other = core.book.people.find((one) => one.badge === badge && one.id !== person);
+    if (other) return no('badge-taken', { name: other.name });
+    return core.write({ type: 'badgeSet', person, badge, by });
   },
   check: (say) => check(core, say),
   changePin: async (say, pin) => {

@@ -108,11 +108,12 @@ function stateOf({ book, unitKey, deviceKey, openedBy }: VaultCore): VaultState 
   return {
     stage: unitKey ? 'open' : isSetUp ? closed : 'none',
     isByCode: openedBy === 'code',
-    people: people.map(({ id, name, roles, lock }) => ({
+    people: people.map(({ id, name, roles, lock, badge }) => ({
       id,
       name,
       roles,
       digits: lock?.digits ?? 0,
+      ...(badge === undefined ? {} : { badge }),
     })),
     policy,
     takenOut,

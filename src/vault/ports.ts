@@ -55,7 +55,7 @@ export type VaultState = {
   readonly removed: readonly string[];
 };
 
-export type PersonView = Pick<Person, 'id' | 'name' | 'roles'> & {
+export type PersonView = Pick<Person, 'id' | 'name' | 'roles' | 'badge'> & {
   /** 0: this person has to choose a PIN anew. */
   readonly digits: number;
 };

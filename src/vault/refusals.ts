@@ -9,6 +9,8 @@ export const refusals = {
   'pin-weak': 'That PIN is among the first that anybody would try. Choose another.',
   'pin-wrong': 'That is not the PIN of {name}.',
   'pin-wait': 'Too many wrong PINs for {name}. Wait {seconds} seconds.',
+  'badge-form': 'A badge has a number of 4 to 40 letters and digits.',
+  'badge-taken': 'That is the badge of {name} already.',
   'person-unknown': 'This person is not set up on this tablet.',
   'not-two-others': 'Two other people have to confirm with their PINs.',
   locked: 'The tablet is locked. Somebody of the unit has to give a PIN first.',

@@ -34,6 +34,31 @@ describe('People of the unit', () => {
     expect(again.state().stage).toBe('locked');
   });
 
+  test('have a badge that says who they are, each their own, also after a restart', async () => {
+    const { world, vault } = await threePeople();
+    const number = '123456789012345675';
+    expect(codeOf(await vault.setBadge('person-1', number, ['Testa']))).toBe('ok');
+    expect(codeOf(await vault.setBadge('person-2', number, ['Testa']))).toBe('badge-taken');
+    expect(codeOf(await vault.setBadge('person-2', '12', ['Testa']))).toBe('badge-form');
+    expect(codeOf(await vault.setBadge('person-9', number, ['Testa']))).toBe('person-unknown');
+    expect(codeOf(await vault.setBadge('person-1', 'st-0042', ['Testa']))).toBe('ok');
+    const again = await world.restart();
+    expect(again.state().people.map(({ badge }) => badge)).toEqual([
+      'st-0042',
+      undefined,
+      undefined,
+    ]);
+    expect(codeOf(await again.setBadge('person-1', number, []))).toBe('locked');
+  });
+
+  test('a badge opens nothing: the PIN is asked all the same', async () => {
+    const { world, vault } = await threePeople();
+    await vault.setBadge('person-1', 'st-0042', ['Testa']);
+    const again = await world.restart();
+    expect(codeOf(await again.check({ person: 'person-1', pin: 'st-0042' }))).toBe('pin-wrong');
+    expect(again.state().stage).toBe('locked');
+  });
+
   test('leave, and their PIN opens nothing more', async () => {
     const { vault } = await threePeople();
     expect(codeOf(await vault.leave('person-2', ['Testa']))).toBe('ok');

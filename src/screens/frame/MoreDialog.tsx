@@ -7,7 +7,9 @@ import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
+import { personOfBadge } from '#scan/badgeIn.ts';
 import { say } from '#words/say.ts';
+import { useCaseScans } from '../caseScans.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { groupWords, variantWords } from '../variantGroups.ts';
 import { EmergencyPart } from './EmergencyPart.tsx';
@@ -139,6 +141,12 @@ function ReliefPart(props: PartProps) {
   const [role, setRole] = createSignal<Role>('scrub');
   const [to, setTo] = createSignal('');
   const [short, setShort] = createSignal(false);
+  const { state } = useSession();
+  useCaseScans().take((scan) => {
+    const person = personOfBadge(state().unit.people, scan);
+    if (person) setTo(person.name);
+    return person !== undefined;
+  });
   return (
     <>
       <Choices

@@ -8,6 +8,7 @@ import { KeptCases } from './KeptCases.tsx';
 import { OpenByCode, ShowCode } from './PaperCode.tsx';
 import { ProveScanner } from './ProveScanner.tsx';
 import { ResetPin } from './ResetPin.tsx';
+import { SetBadge } from './SetBadge.tsx';
 import './people.css';
 
 type Asked = 'add' | 'reset' | 'code' | 'scanner';
@@ -106,6 +107,7 @@ const stageWords = () =>
 function PeopleList() {
   const { session, state } = useSession();
   const people = () => state().unit.people;
+  const [badgeOf, setBadgeOf] = createSignal<{ readonly id: string; readonly name: string }>();
   return (
     <Show
       when={people().length > 0}
@@ -127,7 +129,13 @@ function PeopleList() {
               <Show when={one.digits === 0}>
                 <span class="people-due">{say`needs a new PIN`}</span>
               </Show>
+              <Show when={one.badge}>
+                <span class="quiet">{say`badge known`}</span>
+              </Show>
               <Show when={state().unit.stage === 'open'}>
+                <Button kind="quiet" onPress={() => setBadgeOf(one)}>
+                  {one.badge ? say`Another badge…` : say`Badge…`}
+                </Button>
                 <Button kind="quiet" onPress={() => void session.people.leave(one.id)}>
                   {say`Take off the list`}
                 </Button>
@@ -136,6 +144,11 @@ function PeopleList() {
           )}
         </For>
       </ul>
+      <Show when={badgeOf()} keyed>
+        {(one) => (
+          <SetBadge person={one.id} name={one.name} onClose={() => setBadgeOf(undefined)} />
+        )}
+      </Show>
     </Show>
   );
 }
