@@ -56,6 +56,30 @@ export function canonicalJson(value: unknown): Canonical {
   return refusedAt === undefined ? { ok: true, text } : fail('not-json', { detail: refusedAt });
 }
 
+/**
+ * Whether a text is the canonical one of the value that was parsed from it. Most are seen to be without writing them
+ * anew: the engine writes what it parsed in the order it found, so that only the order has to be looked at.
+ */
+export function isCanonical(text: string, value: unknown): boolean {
+  // A lone surrogate can only come from an escape, since the engine would write it as one.
+  const isPlainly = !text.includes('\\ud') && isInOrder(value, 0) && JSON.stringify(value) === text;
+  if (isPlainly) return true;
+  const canonical = canonicalJson(value);
+  return canonical.ok && canonical.text === text;
+}
+
+function isInOrder(part: unknown, depth: number): boolean {
+  if (typeof part !== 'object' || part === null) return true;
+  if (depth >= depthMax) return false;
+  if (Array.isArray(part)) return part.every((one) => isInOrder(one, depth + 1));
+  let before: string | undefined;
+  for (const [key, one] of Object.entries(part)) {
+    if ((before !== undefined && key <= before) || !isInOrder(one, depth + 1)) return false;
+    before = key;
+  }
+  return true;
+}
+
 const quote = (text: string): string => JSON.stringify(text);
 
 const byKey = ([left]: [string, unknown], [right]: [string, unknown]): number =>

@@ -1,9 +1,10 @@
 import { assert } from '#engine/assert.ts';
 import { type Envelope, noPrevious } from '#engine/history/envelope.ts';
-import { copyDraft, type Draft, type Sealed, seal } from './chain.ts';
+import { type CheckedRows, copyDraft, type Draft, type Sealed, seal } from './chain.ts';
 import { type Failed, fail, report } from './failures.ts';
 import { ask, type Home } from './home.ts';
 import { keepRow, limitFor, type Patience } from './keepRow.ts';
+import type { Lately } from './lately.ts';
 import { type CaseRows, type Found, lookUp, lookUpTwice, type Place } from './lookUp.ts';
 
 export type Appended =
@@ -50,9 +51,14 @@ type CaseState = Place & {
 };
 
 /** What append and read promise stands at `Journal`. */
-export function makeCaseLog(caseId: string, homes: readonly Home[], patience: Patience): CaseLog {
+export function makeCaseLog(
+  caseId: string,
+  homes: readonly Home[],
+  patience: Patience,
+  lately: Lately<CheckedRows>,
+): CaseLog {
   const state: CaseState = {
-    ...{ caseId, homes, patience },
+    ...{ caseId, homes, patience, lately },
     ...{ chain: undefined, witness: [], pending: undefined, seen: undefined },
   };
   let queue: Promise<unknown> = Promise.resolve();

@@ -3,6 +3,7 @@ import { type Envelope, noPrevious } from '#engine/history/envelope.ts';
 import { canonicalJson } from './canonical.ts';
 import { type Failed, fail } from './failures.ts';
 import { parseEnvelope, rowLengthMax } from './parseEnvelope.ts';
+import { sha256 } from './sha256.ts';
 
 /** What the session gives for one row; the journal adds number, chain and hash. */
 export type Draft = Pick<Envelope, 'id' | 'at' | 'by' | 'epoch' | 'app' | 'events'>;
@@ -11,6 +12,12 @@ type Copied = { readonly ok: true; readonly draft: Draft };
 
 /** A row ready to be kept: the envelope and the text that stands for it. */
 export type Sealed = { readonly ok: true; readonly envelope: Envelope; readonly text: string };
+
+/** Rows of a case that were checked, and the texts they were read from. */
+export type CheckedRows = {
+  readonly texts: readonly string[];
+  readonly rows: readonly Envelope[];
+};
 
 /** The rows of a case that hold, from the first on, and what is wrong with the next one. */
 export type Checked = {
@@ -47,38 +54,43 @@ export async function seal(
   if (!bodyText.ok) return bodyText;
   if (bodyText.text.length > rowLengthMax - 100) return fail('entry-too-long');
 
-  const whole = canonicalJson({ ...body, hash: await sha256(bodyText.text) });
-  assert(whole.ok, 'A canonical text stays canonical when a hash is added.');
-  const parsed = parseEnvelope(whole.text, seq);
-  return parsed.ok ? { ...parsed, text: whole.text } : fail('bad-entry', { row: seq });
+  const text = withHash(bodyText.text, id, sha256(bodyText.text));
+  const parsed = parseEnvelope(text, seq);
+  return parsed.ok ? { ...parsed, text } : fail('bad-entry', { row: seq });
 }
 
 /**
  * Reads rows in order and stops at the first that is damaged, changed, missing, repeated, of another
- * case, or does not follow. `broken.failure.row` is its number, counted from 1.
+ * case, or does not follow. `broken.failure.row` is its number, counted from 1. Rows whose texts are the same as in
+ * `before`, from the first on, were checked then.
  */
-export async function checkRows(caseId: string, texts: readonly string[]): Promise<Checked> {
-  const parsed = texts.map((text, index) => parseEnvelope(text, index + 1));
-  const hashes = await Promise.all(
-    parsed.map(async (row) => (row.ok ? await hashOf(row.envelope) : '')),
-  );
-  const rows: Envelope[] = [];
-  for (const [index, row] of parsed.entries()) {
-    const broken = row.ok ? wrongWith(row.envelope, caseId, rows, hashes[index] ?? '') : row;
+export async function checkRows(
+  caseId: string,
+  texts: readonly string[],
+  before: CheckedRows = noRows,
+): Promise<Checked> {
+  const differing = texts.findIndex((text, index) => text !== before.texts[index]);
+  const rows = before.rows.slice(0, differing === -1 ? texts.length : differing);
+  for (const text of texts.slice(rows.length)) {
+    const row = parseEnvelope(text, rows.length + 1);
+    const broken = row.ok ? wrongWith(row.envelope, text, caseId, rows) : row;
     if (broken || !row.ok) return { rows, broken };
     rows.push(row.envelope);
   }
   return { rows, broken: undefined };
 }
 
+const noRows: CheckedRows = { rows: [], texts: [] };
+
 function wrongWith(
   envelope: Envelope,
+  text: string,
   caseId: string,
   before: readonly Envelope[],
-  hash: string,
 ): Failed | undefined {
   const row = before.length + 1;
-  if (envelope.hash !== hash) return fail('row-changed', { row });
+  if (envelope.hash !== sha256(withoutHash(text, envelope.hash)))
+    return fail('row-changed', { row });
   if (envelope.caseId !== caseId) return fail('row-foreign', { row });
   if (envelope.seq > row) return fail('row-missing', { row });
   if (envelope.seq < row) return fail('row-twice', { row });
@@ -86,15 +98,19 @@ function wrongWith(
   return undefined;
 }
 
-/** The hash that an envelope has to carry. */
-async function hashOf({ hash: _, ...body }: Envelope): Promise<string> {
-  const canonical = canonicalJson(body);
-  assert(canonical.ok, 'A parsed envelope has a canonical form.');
-  return sha256(canonical.text);
+/**
+ * The canonical text of a row from that of its body, and back: the hash stands before the id, and what comes after
+ * the id is only texts and numbers, so that the last place that looks like it is it.
+ */
+function withHash(body: string, id: string, hash: string): string {
+  const at = body.lastIndexOf(`,"id":${JSON.stringify(id)},"prev":`);
+  assert(at !== -1, 'The body of a row has an id.');
+  return `${body.slice(0, at)},"hash":"${hash}"${body.slice(at)}`;
 }
 
-/** Source: FIPS 180-4, through the browser's own implementation. */
-export async function sha256(text: string): Promise<string> {
-  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
-  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, '0')).join('');
+function withoutHash(text: string, hash: string): string {
+  const part = `,"hash":"${hash}"`;
+  const at = text.lastIndexOf(`${part},"id":`);
+  assert(at !== -1, 'A parsed envelope has a hash.');
+  return text.slice(0, at) + text.slice(at + part.length);
 }

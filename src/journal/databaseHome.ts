@@ -15,20 +15,27 @@ export function databaseHome(database: Database): Home {
 
   const append = ({ caseId, seq, text }: Row): Promise<Stored> =>
     useRows('readwrite', async (rows): Promise<Stored> => {
-      const done = committed(rows.transaction);
-      const cases = rows.transaction.objectStore(storeNames.cases);
-      const [there, count] = await Promise.all([
-        promisifyRequest<unknown>(rows.get([caseId, seq])),
-        promisifyRequest<unknown>(cases.get(caseId)),
-      ]);
-      if (there === undefined && (count ?? 0) === seq - 1) {
-        rows.add(text, [caseId, seq]);
-        cases.put(seq, caseId);
-      }
-      await done;
-      if (there === undefined)
-        return (count ?? 0) === seq - 1 ? { ok: true } : fail('home-gap', { home });
-      return there === text ? { ok: true } : fail('home-taken', { home });
+      const { transaction } = rows;
+      const done = committed(transaction);
+      const cases = transaction.objectStore(storeNames.cases);
+      // All is asked at once, since each way to the database and back is waited for. What was written
+      // although it may not be is taken back before anything of it is on disk.
+      const there = rows.get([caseId, seq]);
+      const count = cases.get(caseId);
+      rows.add(text, [caseId, seq]);
+      cases.put(seq, caseId);
+      let [answer, isTakenBack]: [Stored | undefined, boolean] = [undefined, false];
+      count.onsuccess = () => {
+        const instead = whyNot({ there: there.result, count: count.result }, { seq, text });
+        answer = instead ?? { ok: true };
+        isTakenBack = instead !== undefined;
+        if (isTakenBack) transaction.abort();
+        else transaction.commit();
+      };
+      await done.catch((error) => {
+        if (!isTakenBack) throw error;
+      });
+      return answer ?? fail('home-failed', { home });
     });
 
   const readAll = (caseId: string): Promise<Held> =>
@@ -75,6 +82,15 @@ export function databaseHome(database: Database): Home {
 
   const close = async () => database.close();
   return { name: home, append, readAll, readAside, list, reseed, close };
+}
+
+/** What stands in the way of a row, or that it is there already; undefined where it follows. */
+function whyNot(
+  { there, count }: { readonly there: unknown; readonly count: unknown },
+  { seq, text }: Omit<Row, 'caseId'>,
+): Stored | undefined {
+  if (there !== undefined) return there === text ? { ok: true } : fail('home-taken', { home });
+  return (count ?? 0) === seq - 1 ? undefined : fail('home-gap', { home });
 }
 
 /** An array sorts after every number, so this is the end of the case. */

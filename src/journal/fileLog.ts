@@ -12,6 +12,9 @@ export type LogFile = {
   readonly close: () => void;
 };
 
+/** What was in a file when it was closed. */
+export type LogMemory = { readonly texts: readonly string[]; readonly end: number };
+
 /** One case in one open file. After anything thrown it must be closed and opened anew. */
 export type FileLog = {
   readonly append: (row: Row) => Stored;
@@ -21,21 +24,21 @@ export type FileLog = {
     found: number,
     setAside: (bytes: Uint8Array<ArrayBuffer>) => Promise<void>,
   ) => Promise<Stored>;
-  readonly close: () => void;
+  readonly close: () => LogMemory;
 };
 
 const home = 'file';
 
 /**
- * Reads the file and stands ready to append after its last whole record.
+ * Reads the file and stands ready to append after its last whole record. A file that is still as long as
+ * `memory` has it, and ends with the same record, is not read again: rows are chained, so the rest is the same.
  *
  * Throws: whatever the file does.
  */
-export function openFileLog(file: LogFile): FileLog {
-  const bytes = readWhole(file);
-  const records = decodeRecords(bytes);
-  const texts = [...records.texts];
-  let end = records.validBytes;
+export function openFileLog(file: LogFile, memory?: LogMemory): FileLog {
+  const known = memory && isAsBefore(file, memory) ? memory : readLog(file);
+  const texts = [...known.texts];
+  let { end } = known;
 
   function writeAt(place: number, added: readonly string[]): void {
     const records = joined(added.map(encodeRecord));
@@ -89,7 +92,26 @@ export function openFileLog(file: LogFile): FileLog {
     return { ok: true };
   };
 
-  return { append, reseed, close: () => file.close() };
+  function close(): LogMemory {
+    file.close();
+    return { texts, end };
+  }
+
+  return { append, reseed, close };
+}
+
+function readLog(file: LogFile): LogMemory {
+  const { texts, validBytes } = decodeRecords(readWhole(file));
+  return { texts, end: validBytes };
+}
+
+function isAsBefore(file: LogFile, { texts, end }: LogMemory): boolean {
+  const last = texts.at(-1);
+  if (last === undefined || file.getSize() !== end) return false;
+  const record = encodeRecord(last);
+  const there = new Uint8Array(record.length);
+  file.read(there, { at: end - record.length });
+  return record.every((byte, index) => byte === there[index]);
 }
 
 function joined(parts: readonly Uint8Array[]): Uint8Array<ArrayBuffer> {

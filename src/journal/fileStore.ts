@@ -1,4 +1,4 @@
-import { type FileLog, type LogFile, openFileLog } from './fileLog.ts';
+import { type FileLog, type LogFile, type LogMemory, openFileLog } from './fileLog.ts';
 import type { Held, Stored } from './home.ts';
 import type { KeepingHome, NotesHeld } from './keeper.ts';
 import { decodeRecords, encodeRecord } from './records.ts';
@@ -24,7 +24,10 @@ const noteEnding = '.note';
  * Throws: whatever the folder does; the file is then opened anew at the next call.
  */
 export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
-  let current: { readonly caseId: string; readonly log: FileLog } | undefined;
+  /** Mostly the case that goes on, and the book beside it. */
+  const open = new Map<string, FileLog>();
+  /** Of those that were open last, so that a file need not be read whole for each entry. */
+  let memories: ReadonlyMap<string, LogMemory> = new Map();
   let idle: ReturnType<typeof setTimeout> | undefined;
   let queue: Promise<unknown> = Promise.resolve();
 
@@ -32,30 +35,40 @@ export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
   function inOrder<T>(work: () => Promise<T>): Promise<T> {
     clearTimeout(idle);
     const answer = queue.then(work);
-    queue = answer.catch(release).then(() => {
+    queue = answer.catch(giveUp).then(() => {
       clearTimeout(idle);
-      if (current) idle = setTimeout(() => void inOrder(async () => release()), idleMs);
+      if (open.size > 0) idle = setTimeout(() => void inOrder(async () => release()), idleMs);
     });
     return answer;
   }
 
   function release(): void {
-    const old = current;
-    current = undefined;
-    try {
-      old?.log.close();
-    } catch {
-      // It is given up in any case.
+    if (open.size === 0) return;
+    const closed = new Map<string, LogMemory>();
+    for (const [caseId, log] of open) {
+      try {
+        closed.set(caseId, log.close());
+      } catch {
+        // It is given up in any case.
+      }
     }
+    open.clear();
+    memories = closed;
+  }
+
+  /** After something was thrown nobody knows what is in a file. */
+  function giveUp(): void {
+    release();
+    memories = new Map();
   }
 
   async function logOf(caseId: string): Promise<FileLog> {
-    if (current?.caseId === caseId) return current.log;
-    release();
+    const there = open.get(caseId);
+    if (there) return there;
     const file = await directory.open(caseId + ending);
     try {
-      const log = openFileLog(file);
-      current = { caseId, log };
+      const log = openFileLog(file, memories.get(caseId));
+      open.set(caseId, log);
       return log;
     } catch (error) {
       file.close();

@@ -1,7 +1,9 @@
 import type { Envelope } from '#engine/history/envelope.ts';
+import type { CheckedRows } from './chain.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home } from './home.ts';
 import { limitFor, type Patience } from './keepRow.ts';
+import type { Lately } from './lately.ts';
 import { recover } from './recover.ts';
 
 /** The rows of a case, also as the text they were kept as, and what has to be said about them. */
@@ -24,6 +26,7 @@ export type Place = {
   readonly caseId: string;
   readonly homes: readonly Home[];
   readonly patience: Patience;
+  readonly lately: Lately<CheckedRows>;
 };
 
 /**
@@ -32,7 +35,7 @@ export type Place = {
  * Fails: cannot-read, if none of the homes answers.
  */
 export async function lookUp(
-  { caseId, homes, patience }: Place,
+  { caseId, homes, patience, lately }: Place,
   witness: readonly string[],
 ): Promise<Found | Failed> {
   const sources: { name: string; texts: readonly string[]; damaged: boolean }[] = [];
@@ -50,7 +53,9 @@ export async function lookUp(
   const { rows, texts, reports, reseed } = await recover(
     caseId,
     witness.length > 0 ? [...sources, inMind] : sources,
+    lately.of(caseId),
   );
+  lately.keep(caseId, { rows, texts });
   return {
     ok: true,
     rows,

@@ -1,10 +1,11 @@
 import { type Appended, type CaseLog, makeCaseLog } from './caseLog.ts';
-import type { Draft } from './chain.ts';
+import type { CheckedRows, Draft } from './chain.ts';
 import { type Aside, bookId, type CaseList, collectAside, listAll } from './collect.ts';
 import { exportText, type Imported, parseExport } from './exportFile.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home, type Stored } from './home.ts';
 import type { Patience } from './keepRow.ts';
+import { makeLately } from './lately.ts';
 import type { CaseRows } from './lookUp.ts';
 import { isCaseId } from './parseEnvelope.ts';
 
@@ -62,6 +63,8 @@ export type Journal = {
   readonly exportCase: (caseId: string) => Promise<Exported>;
   /** Takes a case away for good, in all homes. Fails: unknown-case, and as the homes do; some may be done. */
   readonly removeCase: (caseId: string) => Promise<Stored>;
+  /** Lets go of rows that were read lately: nobody has a right to read them any more. */
+  readonly forget: () => void;
   readonly close: () => Promise<void>;
 };
 
@@ -97,11 +100,12 @@ export function openJournal(options: JournalOptions): Journal {
     for (const listener of listeners) listener(caseId, said);
   };
   const patience: Patience = { ...defaultPatience, ...options.patience, tell };
+  const lately = makeLately<CheckedRows>();
   const few = homes.length < 2 ? [report('one-home')] : [];
   let isClosed = false;
 
   function logOf(caseId: string): CaseLog {
-    const log = logs.get(caseId) ?? makeCaseLog(caseId, homes, patience);
+    const log = logs.get(caseId) ?? makeCaseLog(caseId, homes, patience, lately);
     logs.set(caseId, log);
     return log;
   }
@@ -139,8 +143,10 @@ export function openJournal(options: JournalOptions): Journal {
     return refused ?? takeIn(logOf(file.caseId), file);
   }
 
-  const removeCase = async (caseId: string): Promise<Stored> =>
-    refusal(caseId) ?? removeFrom(caseId, logs, patience.limitMs, options);
+  async function removeCase(caseId: string): Promise<Stored> {
+    lately.forget();
+    return refusal(caseId) ?? removeFrom(caseId, logs, patience.limitMs, options);
+  }
   const health = async (): Promise<Health> => ({
     persisted: await persisted?.(),
     homes: homes.map(({ name }) => name),
@@ -157,7 +163,7 @@ export function openJournal(options: JournalOptions): Journal {
     return () => void listeners.delete(listener);
   };
   const asking = { listCases, readCase, readAside, health, exportCase, removeCase };
-  return { append, importCase, watch, close, ...asking };
+  return { append, importCase, watch, close, forget: lately.forget, ...asking };
 }
 
 /** What is in the way of a file's case, and what has to be ready before its first row is written. */

@@ -1,5 +1,5 @@
 import type { Envelope } from '#engine/history/envelope.ts';
-import { canonicalJson } from './canonical.ts';
+import { isCanonical } from './canonical.ts';
 import { type Failed, fail } from './failures.ts';
 
 /** Characters in one row as text. */
@@ -27,8 +27,7 @@ export function parseEnvelope(text: string, row: number): ParsedRow {
   const value = parseJson(text);
   if (isRecord(value) && typeof value.v === 'number' && value.v > 1)
     return fail('row-newer', { row });
-  const canonical = canonicalJson(value);
-  if (!canonical.ok || canonical.text !== text || misleadingKey.test(text)) {
+  if (value === undefined || !isCanonical(text, value) || misleadingKey.test(text)) {
     return fail('row-unreadable', { row });
   }
   return isEnvelope(value) ? { ok: true, envelope: value } : fail('row-unreadable', { row });

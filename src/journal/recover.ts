@@ -1,5 +1,5 @@
 import type { Envelope } from '#engine/history/envelope.ts';
-import { type Checked, checkRows } from './chain.ts';
+import { type Checked, type CheckedRows, checkRows } from './chain.ts';
 import { type Report, report } from './failures.ts';
 
 /** What one home holds of a case. */
@@ -26,11 +26,21 @@ type Candidate = Source & Checked;
  *
  * Rules: nothing that was acknowledged stands in fewer than all homes, so the longest prefix has it.
  * A last row that only one home holds may never have been acknowledged; it is kept and reported.
+ * `before` are rows that were checked earlier: what is the same text is not checked again.
  */
-export async function recover(caseId: string, sources: readonly Source[]): Promise<Recovery> {
-  const candidates = await Promise.all(
-    sources.map(async (source) => ({ ...source, ...(await checkRows(caseId, source.texts)) })),
-  );
+export async function recover(
+  caseId: string,
+  sources: readonly Source[],
+  before?: CheckedRows,
+): Promise<Recovery> {
+  const candidates: Candidate[] = [];
+  let known = before;
+  for (const source of sources) {
+    // Homes that hold the same, as they should, need one look.
+    const { rows, broken } = await checkRows(caseId, source.texts, known);
+    if (rows.length > (known?.rows.length ?? 0)) known = { texts: source.texts, rows };
+    candidates.push({ ...source, rows, broken });
+  }
   const winner = candidates.reduce<Candidate | undefined>(better, undefined);
   const rows = winner?.rows ?? [];
   const texts = (winner?.texts ?? []).slice(0, rows.length);

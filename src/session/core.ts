@@ -1,7 +1,9 @@
 import type { Case } from '#engine/state.ts';
+import { type Lately, makeLately } from '#journal/lately.ts';
 import { say } from '#words/say.ts';
 import { createSessionStore, type SessionStore } from './createSessionStore.ts';
 import type { Ports, Rules } from './ports.ts';
+import type { Recovered } from './recovery.ts';
 import { type Route, routeKey, routeText, startRoute } from './route.ts';
 import { rememberedSettings } from './settings.ts';
 import type { SessionState } from './state.ts';
@@ -19,6 +21,8 @@ export type Core = {
   readonly rules: () => Rules | undefined;
   /** Reads them, once; undefined where a file of the program did not come. */
   readonly readRules: () => Promise<Rules | undefined>;
+  /** Cases that were read lately, as they were then. */
+  readonly lately: Lately<Recovered>;
 };
 
 /** Makes what the parts of the session share. */
@@ -46,6 +50,7 @@ export function createCore(ports: Ports): Core {
       rules ??= await ports.rules().catch(() => undefined);
       return rules;
     },
+    lately: makeLately(),
   };
 }
 

@@ -53,6 +53,7 @@ export function createGuard(core: Core, library: Library): Guard {
     const before = state().unit.stage;
     const unit = vault.state();
     change({ unit });
+    if (before === 'open' && unit.stage !== 'open') forget(core);
     if (unit.stage === before || state().stage !== 'ready') return;
     if (unit.stage === 'open' || before === 'open') await queued(afterTurn);
   }
@@ -89,6 +90,12 @@ export function createGuard(core: Core, library: Library): Guard {
       return (await signing.ask({ words, names: [] }, canGoWithout)) ?? 'left';
     },
   };
+}
+
+/** What was read with the key of the unit goes with it. */
+function forget({ ports, lately }: Core): void {
+  lately.forget();
+  ports.journal.forget();
 }
 
 /** Units: milliseconds. */

@@ -90,7 +90,7 @@ export function createLibrary(core: Core): Library {
 /** A screen asks the rules at once which of its keys can be tapped, so that they are read beside the record. */
 async function recoverWithRules(core: Core, caseId: string, role: 'writer' | 'reader') {
   const reading = core.readRules();
-  const recovered = await recover(core.ports.journal, caseId, role);
+  const recovered = await recover(core.ports.journal, caseId, role, core.lately);
   await reading;
   return recovered;
 }

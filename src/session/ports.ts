@@ -56,6 +56,8 @@ export type JournalPort = {
     caseId: string,
   ) => Promise<{ readonly ok: true; readonly text: string } | Failed>;
   readonly removeCase: (caseId: string) => Promise<{ readonly ok: true } | Failed>;
+  /** Lets go of what was read lately. */
+  readonly forget: () => void;
   /** Hears at once when an entry is not saved, when all is saved again, and what was mended. */
   readonly watch: (listener: (caseId: string, said: Report) => void) => () => void;
   readonly health: () => Promise<{

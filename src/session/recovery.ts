@@ -3,6 +3,7 @@ import { owedAfter } from '#engine/case/owedAfter.ts';
 import { verdictOf } from '#engine/closures/verdictOf.ts';
 import { replay } from '#engine/history/replay.ts';
 import type { Case } from '#engine/state.ts';
+import type { Lately } from '#journal/lately.ts';
 import { say } from '#words/say.ts';
 import { parseEvents } from './parseEvents.ts';
 import type { JournalPort, Report } from './ports.ts';
@@ -22,12 +23,14 @@ export type Recovered = {
 /**
  * Reads a case, checks its rows and folds them. Never an empty start without a word.
  *
- * A writer's reading settles the two homes; a reader's changes nothing.
+ * A writer's reading settles the two homes; a reader's changes nothing. A record that ends with the same hash as
+ * `lately` is the same record, and is not folded again.
  */
 export async function recover(
   journal: JournalPort,
   caseId: string,
   as: 'writer' | 'reader',
+  lately?: Lately<Recovered>,
 ): Promise<Recovered> {
   const read = await journal.readCase(caseId, as);
   if (!read.ok)
@@ -39,6 +42,16 @@ export async function recover(
       damaged: read.failure.sentence,
       reports: [],
     };
+  const before = lately?.of(caseId);
+  const isSame = before?.rows.length === read.rows.length && before.head === read.rows.at(-1)?.hash;
+  const recovered = before && isSame ? { ...before, reports: read.reports } : fold(read);
+  lately?.keep(caseId, recovered);
+  return recovered;
+}
+
+type Read = Extract<Awaited<ReturnType<JournalPort['readCase']>>, { readonly ok: true }>;
+
+function fold(read: Read): Recovered {
   const parsed: RecordedRow[] = [];
   let damaged: string | undefined;
   for (const row of read.rows) {

@@ -2,11 +2,12 @@ import type { CaseEvent } from '#engine/case/events.ts';
 import { type Verdict, verdictOf } from '#engine/closures/verdictOf.ts';
 import { replay } from '#engine/history/replay.ts';
 import { canonicalJson } from '#journal/canonical.ts';
-import { checkRows, sha256 } from '#journal/chain.ts';
+import { checkRows } from '#journal/chain.ts';
 import { chainCode } from '#journal/chainCode.ts';
 import { fileLengthMax, parseExport } from '#journal/exportFile.ts';
 import type { FailureCode } from '#journal/failures.ts';
 import { isRecord, parseEnvelope, parseJson } from '#journal/parseEnvelope.ts';
+import { sha256 } from '#journal/sha256.ts';
 import { parseEvents } from './parseEvents.ts';
 
 /** What can be said of a case from its rows. No name and no number of a patient is among it. */
@@ -58,8 +59,7 @@ export async function verifyFile(bytes: Uint8Array): Promise<Verification> {
     if (!isOurs || code === 'file-newer' || code === 'file-too-large') return unreadable(sentence);
     return changed(texts, { row: placeOf(code, text), sentence: said(code, sentence) });
   }
-  if (code === 'row-newer' && (await fitsItsHash(texts[row - 1] ?? '')))
-    return unreadable(sentence);
+  if (code === 'row-newer' && fitsItsHash(texts[row - 1] ?? '')) return unreadable(sentence);
   return changed(texts, { row, sentence });
 }
 
@@ -143,17 +143,17 @@ async function changed(
   const { told } = first.ok ? await tell(first.envelope.caseId, good) : { told: undefined };
   const later: number[] = [];
   for (const [index, text] of texts.entries())
-    if (index + 1 > Math.max(row, 1) && !(await fitsItsHash(text))) later.push(index + 1);
+    if (index + 1 > Math.max(row, 1) && !fitsItsHash(text)) later.push(index + 1);
   return { state: 'changed', row, sentence, told, later };
 }
 
 /** Whether a row, taken alone, is what its hash was made of: of whatever version it is. */
-async function fitsItsHash(text: string): Promise<boolean> {
+function fitsItsHash(text: string): boolean {
   const value = parseJson(text);
   if (!isRecord(value)) return false;
   const { hash, ...body } = value;
   const canonical = canonicalJson(body);
-  return canonical.ok && (await sha256(canonical.text)) === hash;
+  return canonical.ok && sha256(canonical.text) === hash;
 }
 
 type Read = {

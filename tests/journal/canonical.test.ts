@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { canonicalJson } from '#journal/canonical.ts';
-import { sha256 } from '#journal/chain.ts';
+import { canonicalJson, isCanonical } from '#journal/canonical.ts';
 
 function textOf(value: unknown): string {
   const canonical = canonicalJson(value);
@@ -138,10 +137,32 @@ describe('Canonical JSON gives what the testdata beside RFC 8785 holds', () => {
   });
 });
 
-test('SHA-256 of "abc" is the value that the examples for FIPS 180-4 give', async () => {
-  expect(await sha256('abc')).toBe(
-    'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
-  );
+describe('The canonical text of a value is told from every other', () => {
+  const is = (text: string) => isCanonical(text, JSON.parse(text));
+  test.each([
+    '{"a":[1,{"b":null,"c":"x"}],"d":{"10":1,"9":2}}',
+    '[56,{"d":true,"10":null,"1":[]}]',
+    '"\\\\ud800"',
+    '{"a":1e+21,"b":"€"}',
+  ])('%s', (text) => {
+    // The second is out of order in its source, as RFC 8785 has it in its examples.
+    expect(is(textOf(JSON.parse(text)))).toBe(true);
+  });
+
+  test.each([
+    ['a space', '{"a": 1}'],
+    ['keys in another order', '{"b":1,"a":2}'],
+    ['keys in another order further in', '[{"a":{"c":1,"b":2}}]'],
+    ['numbers as keys in the order of numbers', '{"9":1,"10":2}'],
+    ['a key twice', '{"a":1,"a":1}'],
+    ['a number written otherwise', '{"a":1.0}'],
+    ['a minus before nothing', '-0'],
+    ['a letter written as its number', '"\\u0061"'],
+    ['half a letter', '"\\ud800"'],
+    ['more than a hundred levels', `${'['.repeat(101)}${']'.repeat(101)}`],
+  ])('%s is found', (_, text) => {
+    expect(is(text)).toBe(false);
+  });
 });
 
 test('letters are not composed', () => {

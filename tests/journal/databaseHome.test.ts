@@ -143,13 +143,8 @@ describe('When the database fails, the home', () => {
       ...database,
       useStore: (name, also) => (mode, callback) =>
         database.useStore(name, also)(mode, (store) => {
-          const { add } = store;
-          store.add = (value, key) => {
-            const request = add.call(store, value, key);
-            // As when the disk is full: no request fails, only the transaction.
-            request.addEventListener('success', () => store.transaction.abort());
-            return request;
-          };
+          // As when the disk is full: no request fails, only the transaction.
+          store.transaction.commit = () => store.transaction.abort();
           return callback(store);
         }),
     };

@@ -158,6 +158,82 @@ describe('The file of a case, written to in other ways,', () => {
   });
 });
 
+describe('The file of a case, opened again after a while,', () => {
+  /** How many bytes of files were read, from now on. */
+  function counting(files?: MemoryDirectory['files']) {
+    const directory = memoryDirectory(undefined, files);
+    const counted = { bytes: 0 };
+    const open = async (name: string) => {
+      const file = await directory.open(name);
+      const read: typeof file.read = (bytes, options) => {
+        counted.bytes += bytes.length;
+        return file.read(bytes, options);
+      };
+      return { ...file, read };
+    };
+    return { directory, counted, store: fileStore({ ...directory, open }, 5) };
+  }
+  const isOpen = ({ files }: MemoryDirectory) => files.get('case-1.log')?.isOpen;
+  const closed = (directory: MemoryDirectory) => expect.poll(() => isOpen(directory)).toBe(false);
+
+  test('is not read whole for the next entry', async () => {
+    const { directory, counted, store } = counting();
+    for (const seq of [1, 2, 3, 4]) await store.append(row(seq));
+    await closed(directory);
+    expect(counted.bytes).toBe(0);
+    expect(await store.append(row(5))).toEqual({ ok: true });
+    expect(counted.bytes).toBe(encodeRecord('row 4').length);
+    expect(await store.readAll('case-1')).toMatchObject({
+      texts: ['row 1', 'row 2', 'row 3', 'row 4', 'row 5'],
+      damaged: false,
+    });
+  });
+
+  test('is read whole where another window made it longer, or wrote another end', async () => {
+    const { directory, store } = counting();
+    for (const seq of [1, 2]) await store.append(row(seq));
+    await closed(directory);
+    const other = counting(directory.files);
+    await other.store.append(row(3));
+    await closed(directory);
+    expect(await store.append(row(3, 'other'))).toMatchObject({ failure: { code: 'home-taken' } });
+    await closed(directory);
+    await other.store.reseed('case-1', ['row 1', 'row 2', 'row x'], 3);
+    await closed(directory);
+    expect(await store.append(row(3))).toMatchObject({ failure: { code: 'home-taken' } });
+    expect(await store.append(row(3, 'row x'))).toEqual({ ok: true });
+  });
+
+  test('is read whole after anything was thrown', async () => {
+    let isFull = false;
+    const files: MemoryDirectory['files'] = new Map();
+    const directory = memoryDirectory(
+      (_, verb) => (isFull && verb === 'flush' ? 'throws' : undefined),
+      files,
+    );
+    const store = fileStore(directory, 5);
+    await store.append(row(1));
+    isFull = true;
+    await expect(store.append(row(2))).rejects.toThrow('No space left');
+    isFull = false;
+    const file = files.get('case-1.log');
+    // What the disk made of it in the end.
+    if (file) file.now = file.onDisk = encodeRecord('row 1');
+    expect(await store.append(row(2))).toEqual({ ok: true });
+    expect(await store.readAll('case-1')).toMatchObject({ texts: ['row 1', 'row 2'] });
+  });
+
+  test('two cases stay open beside each other', async () => {
+    const { directory, store } = opened();
+    await store.append(row(1));
+    await store.append({ ...row(1), caseId: 'tablet-book' });
+    expect(isOpen(directory)).toBe(true);
+    expect(directory.files.get('tablet-book.log')?.isOpen).toBe(true);
+    await store.close();
+    expect([...directory.files.values()].some((file) => file.isOpen)).toBe(false);
+  });
+});
+
 /** A worker that runs here. `breaks` is asked for each request whether the worker dies of it. */
 function worker(
   store: KeepingHome,

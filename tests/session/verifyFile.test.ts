@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import { canonicalJson } from '#journal/canonical.ts';
-import { sha256 } from '#journal/chain.ts';
+import { sha256 } from '#journal/sha256.ts';
 import { createSession } from '#session/createSession.ts';
 import { type Verification, verifyFile } from '#session/verifyFile.ts';
 import { oneSite } from '../simulator/sheets.ts';
@@ -56,7 +56,7 @@ async function sealedAgain(row: string, change: (body: Record<string, unknown>) 
   change(body);
   const canonical = canonicalJson(body);
   if (!canonical.ok) throw new Error('not JSON');
-  const whole = canonicalJson({ ...body, hash: await sha256(canonical.text) });
+  const whole = canonicalJson({ ...body, hash: sha256(canonical.text) });
   return whole.ok ? whole.text : '';
 }
 

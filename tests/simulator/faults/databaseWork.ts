@@ -70,7 +70,13 @@ export function transaction(disk: Disk, connection: Connection, mode: string): T
   };
   const addEventListener = (name: string, listener: () => void) =>
     now.listeners.set(name, [...(now.listeners.get(name) ?? []), listener]);
-  Object.assign(now, { addEventListener, objectStore: (name: string) => storeIn(disk, now, name) });
+  Object.assign(now, {
+    addEventListener,
+    objectStore: (name: string) => storeIn(disk, now, name),
+    abort: () => abort(disk, now, null),
+    // What was asked for is done first, so it comes to the same as waiting.
+    commit: () => undefined,
+  });
   // Not before whoever began it has asked for something.
   const begun = (): void => {
     if (disk.running) disk.waiting.push(now);
