@@ -13,31 +13,6 @@ export function databaseHome(database: Database): Home {
   const useCases = database.useStore('cases');
   const useAside = database.useStore('aside');
 
-  const append = ({ caseId, seq, text }: Row): Promise<Stored> =>
-    useRows('readwrite', async (rows): Promise<Stored> => {
-      const { transaction } = rows;
-      const done = committed(transaction);
-      const cases = transaction.objectStore(storeNames.cases);
-      // All is asked at once, since each way to the database and back is waited for. What was written
-      // although it may not be is taken back before anything of it is on disk.
-      const there = rows.get([caseId, seq]);
-      const count = cases.get(caseId);
-      rows.add(text, [caseId, seq]);
-      cases.put(seq, caseId);
-      let [answer, isTakenBack]: [Stored | undefined, boolean] = [undefined, false];
-      count.onsuccess = () => {
-        const instead = whyNot({ there: there.result, count: count.result }, { seq, text });
-        answer = instead ?? { ok: true };
-        isTakenBack = instead !== undefined;
-        if (isTakenBack) transaction.abort();
-        else transaction.commit();
-      };
-      await done.catch((error) => {
-        if (!isTakenBack) throw error;
-      });
-      return answer ?? fail('home-failed', { home });
-    });
-
   const readAll = (caseId: string): Promise<Held> =>
     useRows('readonly', async (rows): Promise<Held> => {
       const texts = await promisifyRequest<unknown[]>(rows.getAll(rangeOf(caseId)));
@@ -81,7 +56,32 @@ export function databaseHome(database: Database): Home {
     });
 
   const close = async () => database.close();
+  const append = (row: Row) => useRows('readwrite', (rows) => appendTo(rows, row));
   return { name: home, append, readAll, readAside, list, reseed, close };
+}
+
+async function appendTo(rows: IDBObjectStore, { caseId, seq, text }: Row): Promise<Stored> {
+  const { transaction } = rows;
+  const done = committed(transaction);
+  const cases = transaction.objectStore(storeNames.cases);
+  // All is asked at once, since each way to the database and back is waited for. What was written
+  // although it may not be is taken back before anything of it is on disk.
+  const there = rows.get([caseId, seq]);
+  const count = cases.get(caseId);
+  rows.add(text, [caseId, seq]);
+  cases.put(seq, caseId);
+  let [answer, isTakenBack]: [Stored | undefined, boolean] = [undefined, false];
+  count.onsuccess = () => {
+    const instead = whyNot({ there: there.result, count: count.result }, { seq, text });
+    answer = instead ?? { ok: true };
+    isTakenBack = instead !== undefined;
+    if (isTakenBack) transaction.abort();
+    else transaction.commit();
+  };
+  await done.catch((error) => {
+    if (!isTakenBack) throw error;
+  });
+  return answer ?? fail('home-failed', { home });
 }
 
 /** What stands in the way of a row, or that it is there already; undefined where it follows. */

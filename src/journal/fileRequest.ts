@@ -3,7 +3,7 @@ import { fail } from './failures.ts';
 import type { Row } from './home.ts';
 import type { KeepingHome } from './keeper.ts';
 
-/** What the worker is asked. The answer comes through the port that is sent along. */
+/** What the worker is asked. */
 export type FileRequest =
   | { readonly verb: 'append'; readonly row: Row }
   | { readonly verb: 'readAll' | 'readAside' | 'remove'; readonly caseId: string }
@@ -17,6 +17,13 @@ export type FileRequest =
       readonly found: number;
     }
   | { readonly verb: 'close' };
+
+/** A request on its way to the worker. Its answer comes back with the same number. */
+export type FileQuestion = { readonly number: number; readonly request: FileRequest };
+export type FileAnswer = {
+  readonly number: number;
+  readonly answer: Awaited<ReturnType<typeof answerRequest>>;
+};
 
 /** Does what a request asks. What the browser throws becomes home-failed here. */
 export async function answerRequest(

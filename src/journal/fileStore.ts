@@ -24,10 +24,7 @@ const noteEnding = '.note';
  * Throws: whatever the folder does; the file is then opened anew at the next call.
  */
 export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
-  /** Mostly the case that goes on, and the book beside it. */
-  const open = new Map<string, FileLog>();
-  /** Of those that were open last, so that a file need not be read whole for each entry. */
-  let memories: ReadonlyMap<string, LogMemory> = new Map();
+  const logs = openLogs(directory);
   let idle: ReturnType<typeof setTimeout> | undefined;
   let queue: Promise<unknown> = Promise.resolve();
 
@@ -35,12 +32,45 @@ export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
   function inOrder<T>(work: () => Promise<T>): Promise<T> {
     clearTimeout(idle);
     const answer = queue.then(work);
-    queue = answer.catch(giveUp).then(() => {
+    queue = answer.catch(logs.giveUp).then(() => {
       clearTimeout(idle);
-      if (open.size > 0) idle = setTimeout(() => void inOrder(async () => release()), idleMs);
+      if (logs.isAnyOpen())
+        idle = setTimeout(() => void inOrder(async () => logs.release()), idleMs);
     });
     return answer;
   }
+
+  async function reseed(caseId: string, texts: readonly string[], found: number): Promise<Stored> {
+    const log = await logs.logOf(caseId);
+    return log.reseed(texts, found, (bytes) => setAside(directory, caseId, bytes));
+  }
+
+  return {
+    name: 'file',
+    append: (row) => inOrder(async () => (await logs.logOf(row.caseId)).append(row)),
+    readAll: (caseId) => inOrder(() => readAll(directory, caseId)),
+    readAside: (caseId) => inOrder(() => readAside(directory, caseId)),
+    list: () => inOrder(() => list(directory)),
+    reseed: (caseId, texts, found) => inOrder(() => reseed(caseId, texts, found)),
+    close: () => inOrder(async () => logs.release()),
+    readNotes: () => inOrder(() => readNotes(directory)),
+    putNote: (name, text) =>
+      inOrder(() => writeWhole(directory, name + noteEnding, encodeRecord(text))),
+    dropNote: (name) => inOrder(() => removeFiles(directory, (one) => one === name + noteEnding)),
+    remove: (caseId) =>
+      inOrder(() => {
+        logs.release();
+        return removeFiles(directory, (one) => isOfCase(one, caseId));
+      }),
+  };
+}
+
+/** The files that are open, by case. */
+function openLogs(directory: Directory) {
+  /** Mostly the case that goes on, and the book beside it. */
+  const open = new Map<string, FileLog>();
+  /** Of those that were open last, so that a file need not be read whole for each entry. */
+  let memories: ReadonlyMap<string, LogMemory> = new Map();
 
   function release(): void {
     if (open.size === 0) return;
@@ -76,29 +106,7 @@ export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
     }
   }
 
-  async function reseed(caseId: string, texts: readonly string[], found: number): Promise<Stored> {
-    const log = await logOf(caseId);
-    return log.reseed(texts, found, (bytes) => setAside(directory, caseId, bytes));
-  }
-
-  return {
-    name: 'file',
-    append: (row) => inOrder(async () => (await logOf(row.caseId)).append(row)),
-    readAll: (caseId) => inOrder(() => readAll(directory, caseId)),
-    readAside: (caseId) => inOrder(() => readAside(directory, caseId)),
-    list: () => inOrder(() => list(directory)),
-    reseed: (caseId, texts, found) => inOrder(() => reseed(caseId, texts, found)),
-    close: () => inOrder(async () => release()),
-    readNotes: () => inOrder(() => readNotes(directory)),
-    putNote: (name, text) =>
-      inOrder(() => writeWhole(directory, name + noteEnding, encodeRecord(text))),
-    dropNote: (name) => inOrder(() => removeFiles(directory, (one) => one === name + noteEnding)),
-    remove: (caseId) =>
-      inOrder(() => {
-        release();
-        return removeFiles(directory, (one) => isOfCase(one, caseId));
-      }),
-  };
+  return { logOf, release, giveUp, isAnyOpen: () => open.size > 0 };
 }
 
 async function readNotes(directory: Directory): Promise<NotesHeld> {

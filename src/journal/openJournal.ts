@@ -95,20 +95,13 @@ const defaultPatience = {
 export function openJournal(options: JournalOptions): Journal {
   const { homes, reports = [], persisted, announce } = options;
   const listeners = new Set<Listener>();
-  const logs = new Map<string, CaseLog>();
   const tell: Listener = (caseId, said) => {
     for (const listener of listeners) listener(caseId, said);
   };
   const patience: Patience = { ...defaultPatience, ...options.patience, tell };
-  const lately = makeLately<CheckedRows>();
+  const logs = makeLogs(homes, patience);
   const few = homes.length < 2 ? [report('one-home')] : [];
   let isClosed = false;
-
-  function logOf(caseId: string): CaseLog {
-    const log = logs.get(caseId) ?? makeCaseLog(caseId, homes, patience, lately);
-    logs.set(caseId, log);
-    return log;
-  }
 
   const refusal = (caseId: string): Failed | undefined =>
     isClosed ? fail('journal-closed') : isCaseId(caseId) ? undefined : fail('unknown-case');
@@ -116,7 +109,7 @@ export function openJournal(options: JournalOptions): Journal {
   async function append(caseId: string, draft: Draft): Promise<Appended> {
     const refused = refusal(caseId);
     if (refused) return refused;
-    const answer = await logOf(caseId).append(draft);
+    const answer = await logs.of(caseId).append(draft);
     if (answer.ok && !answer.again) announce?.(caseId, answer.envelope.seq);
     return answer;
   }
@@ -124,11 +117,11 @@ export function openJournal(options: JournalOptions): Journal {
   async function readCase(caseId: string, as: 'writer' | 'reader' = 'writer') {
     const refused = refusal(caseId);
     if (refused) return refused;
-    return as === 'writer' ? logOf(caseId).read() : logOf(caseId).peek();
+    return as === 'writer' ? logs.of(caseId).read() : logs.of(caseId).peek();
   }
 
   const listCases = async (): Promise<CaseList> =>
-    isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, logOf);
+    isClosed ? fail('journal-closed') : listAll(homes, patience.limitMs, logs.of);
   const readAside = async (caseId: string): Promise<Aside> =>
     refusal(caseId) ?? collectAside(homes, patience.limitMs, caseId);
 
@@ -140,13 +133,11 @@ export function openJournal(options: JournalOptions): Journal {
     const file = await parseExport(text);
     if (!file.ok) return file;
     const refused = await refuseNew(file.caseId, await listCases(), options);
-    return refused ?? takeIn(logOf(file.caseId), file);
+    return refused ?? takeIn(logs.of(file.caseId), file);
   }
 
-  async function removeCase(caseId: string): Promise<Stored> {
-    lately.forget();
-    return refusal(caseId) ?? removeFrom(caseId, logs, patience.limitMs, options);
-  }
+  const removeCase = async (caseId: string): Promise<Stored> =>
+    refusal(caseId) ?? removeFrom(caseId, logs, patience.limitMs, options);
   const health = async (): Promise<Health> => ({
     persisted: await persisted?.(),
     homes: homes.map(({ name }) => name),
@@ -163,7 +154,28 @@ export function openJournal(options: JournalOptions): Journal {
     return () => void listeners.delete(listener);
   };
   const asking = { listCases, readCase, readAside, health, exportCase, removeCase };
-  return { append, importCase, watch, close, forget: lately.forget, ...asking };
+  return { append, importCase, watch, close, forget: logs.forget, ...asking };
+}
+
+type Logs = ReturnType<typeof makeLogs>;
+
+/** The cases of the journal, and what was read of them lately. */
+function makeLogs(homes: readonly Home[], patience: Patience) {
+  const logs = new Map<string, CaseLog>();
+  const lately = makeLately<CheckedRows>();
+
+  function of(caseId: string): CaseLog {
+    const log = logs.get(caseId) ?? makeCaseLog(caseId, homes, patience, lately);
+    logs.set(caseId, log);
+    return log;
+  }
+
+  function drop(caseId: string): void {
+    logs.delete(caseId);
+    lately.forget();
+  }
+
+  return { of, drop, forget: lately.forget };
 }
 
 /** What is in the way of a file's case, and what has to be ready before its first row is written. */
@@ -182,11 +194,11 @@ async function refuseNew(
 /** Home after home: a case that was half removed is listed still, and is removed again. */
 async function removeFrom(
   caseId: string,
-  logs: Map<string, CaseLog>,
+  logs: Logs,
   limitMs: number,
   { homes, remove }: JournalOptions,
 ): Promise<Stored> {
-  logs.delete(caseId); // It has the rows in mind, and would put them back.
+  logs.drop(caseId); // It has the rows in mind, and would put them back.
   if (caseId === bookId) return fail('unknown-case');
   for (const { name } of homes) {
     const gone = await ask(name, limitMs, async () =>

@@ -239,17 +239,17 @@ function worker(
   store: KeepingHome,
   breaks: (request: FileRequest) => boolean = () => false,
 ): FileWorker {
-  const listeners: (() => void)[] = [];
+  const events = new EventTarget();
   return {
-    addEventListener: (_, listener) => listeners.push(listener),
+    addEventListener: (type: string, listener: (event: never) => void) =>
+      events.addEventListener(type, (event) => Reflect.apply(listener, undefined, [event])),
     terminate: () => undefined,
-    postMessage: (request, [port]) => {
-      if (breaks(request)) for (const listener of listeners) listener();
-      else if (port instanceof MessagePort) {
+    postMessage: ({ number, request }) => {
+      if (breaks(request)) events.dispatchEvent(new Event('error'));
+      else
         void answerRequest(Promise.resolve(store), request).then((answer) =>
-          port.postMessage(answer),
+          events.dispatchEvent(new MessageEvent('message', { data: { number, answer } })),
         );
-      }
     },
   };
 }

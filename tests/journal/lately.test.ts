@@ -93,8 +93,9 @@ describe('Rows that were checked before', () => {
 
   test('in a journal are read from the homes all the same, and damage since is found', async () => {
     const [one, other] = [memoryHome('database'), memoryHome('file')];
+    const writer = openJournal({ homes: [one, other] });
+    for (const n of [1, 2, 3]) await writer.append('case-1', draft(n));
     const journal = openJournal({ homes: [one, other], patience: { secondLookMs: 1 } });
-    for (const n of [1, 2, 3]) await journal.append('case-1', draft(n));
     expect(await journal.readCase('case-1', 'reader')).toMatchObject({ reports: [] });
     for (const { cases } of [one, other]) {
       const rows = cases.get('case-1') ?? [];

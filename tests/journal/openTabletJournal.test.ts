@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { answerRequest, type FileRequest } from '#journal/fileRequest.ts';
+import { answerRequest, type FileQuestion } from '#journal/fileRequest.ts';
 import { fileStore } from '#journal/fileStore.ts';
 import type { KeepingHome } from '#journal/keeper.ts';
 import type { Journal } from '#journal/openJournal.ts';
@@ -13,11 +13,12 @@ import { memoryDirectory } from '../support/memoryDirectory.ts';
 let files: KeepingHome;
 const told: string[] = [];
 
-class WorkerHere {
-  addEventListener(): void {}
+class WorkerHere extends EventTarget {
   terminate(): void {}
-  postMessage(request: FileRequest, [port]: readonly MessagePort[]): void {
-    void answerRequest(Promise.resolve(files), request).then((answer) => port?.postMessage(answer));
+  postMessage({ number, request }: FileQuestion): void {
+    void answerRequest(Promise.resolve(files), request).then((answer) =>
+      this.dispatchEvent(new MessageEvent('message', { data: { number, answer } })),
+    );
   }
 }
 

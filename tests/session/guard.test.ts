@@ -258,6 +258,15 @@ describe('The lock', () => {
     );
   });
 
+  test('forgets what was read with the key of the unit', async () => {
+    const { session, journal } = await (await lockedTablet()).start();
+    await beginCase(session);
+    await session.go({ screen: 'start' });
+    const forget = vi.spyOn(journal, 'forget');
+    session.lock();
+    expect(forget).toHaveBeenCalledOnce();
+  });
+
   test('closes a case on the screen that only a PIN opens', async () => {
     const tablet = await lockedTablet();
     const { session, vault } = await tablet.start();

@@ -1,4 +1,4 @@
-import { openJournal } from '#journal/openJournal.ts';
+import { type Journal, openJournal } from '#journal/openJournal.ts';
 import { sealedHomes } from '#journal/sealedHome.ts';
 import { createSession, type Session } from '#session/createSession.ts';
 import { openVault, type Vault } from '#vault/openVault.ts';
@@ -17,6 +17,7 @@ export type GuardedTablet = {
 export type Started = {
   readonly session: Session;
   readonly vault: Vault;
+  readonly journal: Journal;
   /** Lets time pass on both clocks, and looks whether anybody is there. Units: minutes. */
   readonly idleFor: (minutes: number) => void;
   readonly touch: () => void;
@@ -63,6 +64,7 @@ export function makeGuardedTablet(): GuardedTablet {
     return {
       session,
       vault,
+      journal,
       touch: () => {
         for (const listener of touches) listener();
       },
