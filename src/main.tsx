@@ -48,7 +48,7 @@ async function begin(root: HTMLElement): Promise<void> {
     render(() => <NoJournal sentence={sentence} />, root);
     return;
   }
-  const { journal, memory, notes, keyPlace } = opened;
+  const { journal, memory, notes, keyPlace, signer } = opened;
   const clock = deviceClock;
   const ids = randomIds;
   const { locks } = navigator;
@@ -65,6 +65,7 @@ async function begin(root: HTMLElement): Promise<void> {
     idle: browserIdle,
     device,
     rules: readRules,
+    signedAs: signer.code,
   });
   const library = createSheetLibrary({
     shipped: sheets,

@@ -6,9 +6,15 @@ const letters = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
  *
  * Units: `head` is a SHA-256 in hex.
  */
-export function chainCode(head: string): string {
-  const bits = BigInt(`0x${head.slice(0, 10)}`);
-  const places = Array.from({ length: 8 }, (_, place) => BigInt(35 - 5 * place));
-  const code = places.map((shift) => letters[Number((bits >> shift) & 31n)] ?? '').join('');
-  return `${code.slice(0, 4)}-${code.slice(4)}`;
+export const chainCode = (head: string): string => codeOf(head, 2);
+
+/** The first bits of a hash in hex, 20 for each group of four. */
+export function codeOf(hash: string, groups: number): string {
+  const bits = BigInt(`0x${hash.slice(0, 5 * groups)}`);
+  const length = 4 * groups;
+  const places = Array.from({ length }, (_, place) => BigInt(5 * (length - 1 - place)));
+  const code = places.map((shift) => letters[Number((bits >> shift) & 31n)] ?? '');
+  return Array.from({ length: groups }, (_, group) =>
+    code.slice(4 * group, 4 * group + 4).join(''),
+  ).join('-');
 }

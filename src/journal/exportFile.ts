@@ -4,6 +4,7 @@ import { canonicalJson } from './canonical.ts';
 import { checkRows } from './chain.ts';
 import { type Failed, fail } from './failures.ts';
 import { isCaseId, isHash, isRecord, parseJson, rowLengthMax } from './parseEnvelope.ts';
+import { fitsHead, type Head, isSigned, type Signed } from './signature.ts';
 
 /** Characters in a file to be imported. */
 export const fileLengthMax = 50_000_000;
@@ -17,14 +18,29 @@ export type Imported = {
   readonly caseId: string;
   readonly rows: readonly Envelope[];
   readonly texts: readonly string[];
+  /** By which key the end of the chain was signed; it fits. Older files are not signed. */
+  readonly signed: Signed | undefined;
 };
 
-/** The whole of a case as text: a header, then one row a line. Needs at least one row. */
-export function exportText(rows: readonly Envelope[], texts: readonly string[]): string {
+/** Where the chain of a case ends. Needs at least one row. */
+export function headOf(rows: readonly Envelope[]): Head {
   const last = rows.at(-1);
-  assert(last !== undefined && rows.length === texts.length, 'There are rows to export.');
-  const { caseId, hash } = last;
-  const header = canonicalJson({ format, v: 1, caseId, rows: rows.length, head: hash });
+  assert(last !== undefined, 'There are rows to export.');
+  return { caseId: last.caseId, rows: rows.length, head: last.hash };
+}
+
+/**
+ * The whole of a case as text: a header, then one row a line. Needs at least one row. The header is of version 2
+ * where the end of the chain is signed, since a program that knows no signatures must not take it for damaged.
+ */
+export function exportText(
+  rows: readonly Envelope[],
+  texts: readonly string[],
+  signed?: Signed,
+): string {
+  assert(rows.length === texts.length, 'Each row has its text.');
+  const version = signed ? { v: 2, signed } : { v: 1 };
+  const header = canonicalJson({ format, ...headOf(rows), ...version });
   assert(header.ok, 'A header has a canonical form.');
   return [header.text, ...texts, ''].join('\n');
 }
@@ -32,8 +48,8 @@ export function exportText(rows: readonly Envelope[], texts: readonly string[]):
 /**
  * Reads a file of another tablet, or an older one of this. It must be byte for byte as exported.
  *
- * Fails: file-too-large, file-foreign, file-newer, file-damaged, file-truncated, file-overlong, and
- * all codes that begin with `row-`, with the number of the row.
+ * Fails: file-too-large, file-foreign, file-newer, file-damaged, file-truncated, file-overlong, signature-wrong,
+ * and all codes that begin with `row-`, with the number of the row.
  */
 export async function parseExport(text: string): Promise<Imported | Failed> {
   if (text.length > fileLengthMax) return fail('file-too-large');
@@ -57,7 +73,9 @@ export async function parseExport(text: string): Promise<Imported | Failed> {
   if (isCut) return fail('file-truncated');
   if (lines.length > header.rows + 1 || lines.at(-1) !== '') return fail('file-overlong');
   if (rows.at(-1)?.hash !== header.head) return fail('file-damaged');
-  return { ok: true, caseId: header.caseId, rows, texts };
+  const { caseId, signed } = header;
+  if (signed && !(await fitsHead(signed, headOf(rows)))) return fail('signature-wrong');
+  return { ok: true, caseId, rows, texts, signed };
 }
 
 type Header = {
@@ -65,18 +83,20 @@ type Header = {
   readonly caseId: string;
   readonly rows: number;
   readonly head: string;
+  readonly signed: Signed | undefined;
 };
 
 function parseHeader(text: string): Header | Failed {
   const value = parseJson(text);
   if (!isRecord(value) || value.format !== format) return fail('file-foreign');
-  if (typeof value.v === 'number' && value.v > 1) return fail('file-newer');
-  const { caseId, rows, head } = value;
+  if (typeof value.v === 'number' && value.v > 2) return fail('file-newer');
+  const { caseId, rows, head, signed } = value;
   const canonical = canonicalJson(value);
   if (!canonical.ok || canonical.text !== text) return fail('file-damaged');
-  if (Object.keys(value).length !== 5 || value.v !== 1) return fail('file-damaged');
+  const isWhole = signed === undefined ? value.v === 1 : value.v === 2 && isSigned(signed);
+  if (Object.keys(value).length !== (signed ? 6 : 5) || !isWhole) return fail('file-damaged');
   if (typeof caseId !== 'string' || !isCaseId(caseId) || !isHash(head)) return fail('file-damaged');
   if (typeof rows !== 'number' || !Number.isInteger(rows) || rows < 1) return fail('file-damaged');
   if (rows > fileRowsMax) return fail('file-too-large');
-  return { ok: true, caseId, rows, head };
+  return { ok: true, caseId, rows, head, signed: isSigned(signed) ? signed : undefined };
 }

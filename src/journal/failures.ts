@@ -31,6 +31,8 @@ export const failures = {
   'file-newer': 'This file was written by a newer version of the program.',
   'file-damaged': 'The first line of this file was damaged or changed.',
   'file-truncated': 'This file is not complete: it ends before its last row.',
+  'signature-wrong':
+    'The signature does not fit this record. One of them was changed, or another tablet signed.',
   'file-overlong': 'This file has more rows than were written.',
   'row-too-long': 'Row {row} is too long.',
   'row-unreadable': 'Row {row} cannot be read: it was damaged or changed.',

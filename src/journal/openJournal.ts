@@ -1,13 +1,14 @@
 import { type Appended, type CaseLog, makeCaseLog } from './caseLog.ts';
 import type { CheckedRows, Draft } from './chain.ts';
 import { type Aside, bookId, type CaseList, collectAside, listAll } from './collect.ts';
-import { exportText, type Imported, parseExport } from './exportFile.ts';
+import { exportText, headOf, type Imported, parseExport } from './exportFile.ts';
 import { type Failed, fail, type Report, report } from './failures.ts';
 import { ask, type Home, type Stored } from './home.ts';
 import type { Patience } from './keepRow.ts';
 import { makeLately } from './lately.ts';
 import type { CaseRows } from './lookUp.ts';
 import { isCaseId } from './parseEnvelope.ts';
+import type { Signer } from './signer.ts';
 
 export type Exported = { readonly ok: true; readonly text: string } | Failed;
 export type ImportOutcome =
@@ -72,6 +73,8 @@ export type JournalOptions = {
   readonly homes: readonly Home[];
   /** Takes a case out of one home, where homes can do so. */
   readonly remove?: (home: string, caseId: string) => Promise<Stored>;
+  /** Signs where the chain of a case ends when it is taken out. */
+  readonly sign?: Signer['sign'];
   /** Called before the rows of a case are written that is new to this tablet, and came as a file. */
   readonly beforeNew?: (caseId: string) => Promise<Stored>;
   readonly patience?: Partial<Omit<Patience, 'tell'>>;
@@ -126,7 +129,9 @@ export function openJournal(options: JournalOptions): Journal {
     refusal(caseId) ?? collectAside(homes, patience.limitMs, caseId);
 
   const exportCase = async (caseId: string): Promise<Exported> =>
-    caseId === bookId ? fail('unknown-case') : giveOut(await readCase(caseId, 'reader'));
+    caseId === bookId
+      ? fail('unknown-case')
+      : giveOut(await readCase(caseId, 'reader'), options.sign);
 
   async function importCase(text: string): Promise<ImportOutcome> {
     if (isClosed) return fail('journal-closed');
@@ -209,10 +214,11 @@ async function removeFrom(
   return { ok: true };
 }
 
-function giveOut(answer: CaseRows | Failed): Exported {
+async function giveOut(answer: CaseRows | Failed, sign: JournalOptions['sign']): Promise<Exported> {
   if (!answer.ok) return answer;
   const { rows, texts } = answer;
-  return rows.length === 0 ? fail('unknown-case') : { ok: true, text: exportText(rows, texts) };
+  if (rows.length === 0) return fail('unknown-case');
+  return { ok: true, text: exportText(rows, texts, await sign?.(headOf(rows))) };
 }
 
 /** Adds what a checked file has more than the case. */

@@ -10,6 +10,7 @@ import { type Journal, openJournal } from './openJournal.ts';
 import { beginCleanly, endCleanly } from './rotateLog.ts';
 import { openScreenMemory, type ScreenMemory } from './screenMemory.ts';
 import { type CipherOf, sealedHomes } from './sealedHome.ts';
+import { openSigner, type Signer } from './signer.ts';
 
 /** A home that has not answered by then at the start is left out until the next start. */
 const startLimitMs = 10_000;
@@ -24,6 +25,7 @@ export type TabletJournal = {
   readonly memory: ScreenMemory;
   readonly notes: Notes;
   readonly keyPlace: KeyPlace;
+  readonly signer: Signer;
 };
 
 export type TabletOptions = {
@@ -88,7 +90,9 @@ export async function joinHomes(
   if (database.wasWiped()) reports.push(report('database-wiped'));
   const memory = await openScreenMemory(database.useStore('meta'));
   const { cipherOf, beforeNew, persisted } = options;
+  const signer = openSigner(database);
   const journal = openJournal({
+    sign: signer.sign,
     homes: cipherOf ? sealedHomes(homes, cipherOf) : homes,
     remove: async (name, caseId) =>
       homes.find((home) => home.name === name)?.remove(caseId) ?? { ok: true },
@@ -96,7 +100,7 @@ export async function joinHomes(
     ...{ reports, persisted },
   });
   const keyPlace = openKeyPlace(database);
-  return { ok: true, journal, memory, notes: await openNotes(homes), keyPlace };
+  return { ok: true, journal, memory, notes: await openNotes(homes), keyPlace, signer };
 }
 
 /** Asks more than once, but not one that was silent: the user waits. Fails: as `ask` does. */

@@ -40,6 +40,8 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     /** The names of those of the unit who confirm it by PIN; undefined when it was left. */
     readonly confirm: (words: string) => Promise<readonly string[] | undefined>;
     readonly people: People;
+    /** The key that signs what leaves the tablet, as `npm run verify` says it; undefined where there is none. */
+    readonly signedAs: () => Promise<string | undefined>;
     readonly toggleLights: () => void;
     /** How this theatre's scanners send the separator. */
     readonly setScanner: (settings: ScannerSettings) => void;
@@ -85,6 +87,7 @@ export function createSession(ports: Ports): Session {
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
     ...{ canSend: recorder.canSend, retry: opening.retry },
     people: createPeople(core, guard),
+    signedAs: ports.signedAs ?? (async () => undefined),
     confirm: async (words) => {
       const signed = await guard.anyone(words);
       return signed === 'left' ? undefined : signed.map(({ name }) => name);

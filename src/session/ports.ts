@@ -123,6 +123,8 @@ export type Ports = {
   readonly rules: () => Promise<Rules>;
   /** Without it nobody is set up, and nobody is asked. */
   readonly vault?: Vault;
+  /** The short form of the key that signs what leaves the tablet; undefined where nothing can be signed. */
+  readonly signedAs?: () => Promise<string | undefined>;
   readonly idle?: IdlePort;
   readonly device?: DevicePort;
 };

@@ -4,10 +4,11 @@ import { replay } from '#engine/history/replay.ts';
 import { canonicalJson } from '#journal/canonical.ts';
 import { checkRows } from '#journal/chain.ts';
 import { chainCode } from '#journal/chainCode.ts';
-import { fileLengthMax, parseExport } from '#journal/exportFile.ts';
+import { fileLengthMax, type Imported, parseExport } from '#journal/exportFile.ts';
 import type { FailureCode } from '#journal/failures.ts';
 import { isRecord, parseEnvelope, parseJson } from '#journal/parseEnvelope.ts';
 import { sha256 } from '#journal/sha256.ts';
+import { keyCode } from '#journal/signature.ts';
 import { parseEvents } from './parseEvents.ts';
 
 /** What can be said of a case from its rows. No name and no number of a patient is among it. */
@@ -22,13 +23,16 @@ export type Told = {
   readonly practice: boolean;
 };
 
+/** Which key signed the end of the record, in its short form; undefined where none did. The signature fits. */
+export type SignedBy = string | undefined;
+
 /**
  * What a file is. `changed`: `row` is the first that does not hold (0 stands for the first line of the
  * file, before the rows), `tells` is what the rows before it say, `later` are rows after it that do not
  * even fit their own hash. `unreadable`: nothing can be said about it.
  */
 export type Verification =
-  | { readonly state: 'whole'; readonly told: Told }
+  | { readonly state: 'whole'; readonly told: Told; readonly signedBy: SignedBy }
   | {
       readonly state: 'changed';
       readonly row: number;
@@ -42,7 +46,7 @@ export type Verification =
  * Says whether an exported file is byte for byte as a tablet wrote it, and replays it to its verdict.
  *
  * Rules: who makes the whole chain anew can write any file; only the code on the printed record tells
- * that, so it is given here to be compared.
+ * that, so it is given here to be compared. So is the key of the signature: anybody can sign with a key of their own.
  */
 export async function verifyFile(bytes: Uint8Array): Promise<Verification> {
   // Longer than this in bytes is longer in letters too, whatever it is.
@@ -51,7 +55,7 @@ export async function verifyFile(bytes: Uint8Array): Promise<Verification> {
   if (text === undefined) return changedLetters(bytes);
 
   const file = await parseExport(text);
-  if (file.ok) return whole(file.caseId, file.texts);
+  if (file.ok) return whole(file);
   const { code, row, sentence } = file.failure;
   const { texts } = split(text);
   if (row === undefined || isOfFirstLine(code, texts)) {
@@ -124,11 +128,14 @@ function split(text: string): { readonly texts: readonly string[] } {
   return { texts: lines.at(-1) === '' ? lines.slice(0, -1) : lines };
 }
 
-async function whole(caseId: string, texts: readonly string[]): Promise<Verification> {
+async function whole({ caseId, texts, signed }: Imported): Promise<Verification> {
   const read = await tell(caseId, texts);
   if (read.isUnknown)
     return unreadable(`Row ${read.stoppedAt} was written by another version of the program.`);
-  if (read.told && read.stoppedAt === undefined) return { state: 'whole', told: read.told };
+  if (read.told && read.stoppedAt === undefined) {
+    const signedBy = signed && (await keyCode(signed.by));
+    return { state: 'whole', told: read.told, signedBy };
+  }
   const row = read.stoppedAt ?? 1;
   const sentence = `Row ${row} fits its hash, but this program did not write it: it cannot follow.`;
   return { state: 'changed', row, sentence, told: read.told, later: [] };

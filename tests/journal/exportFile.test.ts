@@ -194,7 +194,7 @@ describe('A file from elsewhere is refused', () => {
     ['some other text', () => 'Dear all,\nplease count.\n', 'file-foreign'],
     ['some other JSON', () => '{"format":"other"}\n', 'file-foreign'],
     ['a picture', () => '\u0089PNG\r\n\u001a\n', 'file-foreign'],
-    ['a newer file', () => text.replace('"v":1}', '"v":2}'), 'file-newer'],
+    ['a newer file', () => text.replace('"v":1}', '"v":3}'), 'file-newer'],
     [
       'a header with something more',
       () => text.replace('"rows":4', '"rows":4,"s":1'),

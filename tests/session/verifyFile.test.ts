@@ -5,7 +5,9 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import { canonicalJson } from '#journal/canonical.ts';
+import { exportText, headOf, parseExport } from '#journal/exportFile.ts';
 import { sha256 } from '#journal/sha256.ts';
+import { keyCode, newSigningKey, signHead } from '#journal/signature.ts';
 import { createSession } from '#session/createSession.ts';
 import { type Verification, verifyFile } from '#session/verifyFile.ts';
 import { oneSite } from '../simulator/sheets.ts';
@@ -205,7 +207,7 @@ describe('What cannot be judged is said so', () => {
   test.each<[string, () => string]>([
     ['some other text', () => 'Dear all,\nplease count.\n'],
     ['nothing', () => ''],
-    ['a file of a newer program', () => text.replace('"v":1}', '"v":2}')],
+    ['a file of a newer program', () => text.replace('"v":1}', '"v":3}')],
   ])('%s', async (_, file) => {
     expect((await verified(file())).state).toBe('unreadable');
   });
@@ -238,6 +240,53 @@ describe('What cannot be judged is said so', () => {
     const answer = await verified(joined([head, ...lines.slice(1, 5), newer]));
     expect(answer).toMatchObject({ state: 'unreadable' });
     expect(answer.state === 'unreadable' && answer.sentence).toContain('Row 5');
+  });
+});
+
+/** The file as another tablet would have signed it. */
+async function signedFile(key: CryptoKeyPair): Promise<string> {
+  const file = await parseExport(text);
+  if (!file.ok) throw new Error(file.failure.code);
+  return exportText(file.rows, file.texts, await signHead(key, headOf(file.rows)));
+}
+
+describe('A signed file', () => {
+  test('is whole, and says by which key; every changed byte of its first line is found', async () => {
+    const key = await newSigningKey();
+    const signed = await signedFile(key);
+    const { by } = JSON.parse(signed.split('\n')[0] ?? '').signed;
+    expect(await verified(signed)).toMatchObject({ state: 'whole', signedBy: await keyCode(by) });
+    expect(await verified(text)).toMatchObject({ state: 'whole', signedBy: undefined });
+    const bytes = bytesOf(signed);
+    for (let at = 0; at < bytes.indexOf(10); at += 1) {
+      for (const mask of [0x01, 0x20, 0x80]) {
+        const flipped = bytes.slice();
+        flipped[at] = (bytes[at] ?? 0) ^ mask;
+        const answer = await verifyFile(flipped);
+        const isFound =
+          answer.state === 'unreadable' || (answer.state === 'changed' && answer.row === 0);
+        expect(isFound, `${at} ^ ${mask}`).toBe(true);
+      }
+    }
+  });
+
+  test('that was changed and chained anew no longer fits its signature', async () => {
+    const signed = await signedFile(await newSigningKey());
+    const last = await sealedAgain(lines[5] ?? '', (body) => {
+      body.by = 'Somebody else';
+    });
+    const head = signed
+      .split('\n')[0]
+      ?.replace(/"head":"\w+"/, `"head":"${JSON.parse(last).hash}"`);
+    expect(await verified(joined([head, ...lines.slice(1, 5), last]))).toMatchObject({
+      state: 'changed',
+      row: 0,
+      sentence: expect.stringContaining('signature does not fit'),
+    });
+    // Without its signature nothing in the file tells: the code on the paper does.
+    const bare = lines[0]?.replace(/"head":"\w+"/, `"head":"${JSON.parse(last).hash}"`);
+    const without = await verified(joined([bare, ...lines.slice(1, 5), last]));
+    expect(without).toMatchObject({ state: 'whole', signedBy: undefined });
   });
 });
 
@@ -281,6 +330,30 @@ describe('npm run verify', () => {
     const { status, stderr } = run();
     expect(stderr).toContain('npm run verify -- FILE');
     expect(status).toBe(2);
+  });
+
+  test('says which key signed, compares with that of a tablet, and says where nobody signed', async () => {
+    const signed = await signedFile(await newSigningKey());
+    writeFileSync(join(folder, 'signed.txt'), signed);
+    const { by } = JSON.parse(signed.split('\n')[0] ?? '').signed;
+    const key = await keyCode(by);
+    const said = run('signed.txt');
+    expect(said.stdout).toContain(`The signature fits. Signed by the tablet with the key ${key}.`);
+    expect(said.status).toBe(0);
+    expect(run('signed.txt', '--key', key.toLowerCase())).toMatchObject({ status: 0 });
+    const other = run('signed.txt', '--key', 'AAAA-AAAA-AAAA-AAAA');
+    expect(other.stdout).toMatch(/^signed\.txt: NOT OF THIS TABLET/m);
+    expect(other.status).toBe(1);
+    expect(run('whole.txt').stdout).toContain('No signature');
+    expect(run('whole.txt', '--key', key).status).toBe(1);
+    writeFileSync(
+      join(folder, 'flipped.txt'),
+      signed.replace(by, by.slice(0, -1) + (by.endsWith('0') ? '1' : '0')),
+    );
+    expect(run('flipped.txt')).toMatchObject({
+      status: 1,
+      stdout: expect.stringContaining('CHANGED. The signature does not fit this record.'),
+    });
   });
 
   test('compares with the code of the paper', () => {

@@ -18,6 +18,8 @@ export function PeopleScreen() {
   const { session, state } = useSession();
   const [asked, setAsked] = createSignal<Asked>();
   const [code, setCode] = createSignal<string>();
+  const [signedAs, setSignedAs] = createSignal<string>();
+  void session.signedAs().then(setSignedAs);
   const stage = () => state().unit.stage;
   const close = () => setAsked(undefined);
   return (
@@ -25,6 +27,13 @@ export function PeopleScreen() {
       <header class="start-head">
         <h1>{say`People of this unit`}</h1>
         <p class="quiet">{stageWords()[stage()]}</p>
+        <Show when={signedAs()}>
+          {(key) => (
+            <p class="quiet">
+              {say`Records that leave this tablet are signed with the key ${key()}.`}
+            </p>
+          )}
+        </Show>
       </header>
       <main class="start-main">
         <Scroller>
