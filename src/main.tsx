@@ -21,6 +21,7 @@ import { readRules } from '#session/readRules.ts';
 import { routeFrom, routeKey } from '#session/route.ts';
 import { createSheetLibrary } from '#session/sheetLibrary.ts';
 import { openVault, type Vault } from '#vault/openVault.ts';
+import { say } from '#words/say.ts';
 import '#styles/base.css';
 import '#styles/tokens.css';
 import '#styles/print.css';
@@ -119,4 +120,9 @@ allowOnlyOurMarkup();
 ignoreRestingFingers(window);
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with the id root.');
-void begin(root);
+begin(root).catch((fault: unknown) => {
+  console.error(fault);
+  // Never a white page: somebody stands before it with a patient. What is shown already stays.
+  if (root.childElementCount > 0) return;
+  render(() => <NoJournal sentence={say`The program could not start in this browser.`} />, root);
+});

@@ -50,11 +50,12 @@ export async function openTabletJournal(
   if (!globalThis.isSecureContext || !('subtle' in crypto)) return fail('no-secure-page');
   const database = openDatabase('lastlook', indexedDB);
   const files = hasFiles() ? [fileHome(startOpfsWorker)] : [];
-  const persisted = () => navigator.storage.persisted().catch(() => undefined);
+  const storage = storageHere();
+  const persisted = async () => storage?.persisted().catch(() => undefined);
   const opened = await joinHomes(database, files, { ...options, persisted });
   if (!opened.ok) return opened;
   // Not waited for: some browsers ask the user, who may never answer.
-  navigator.storage.persist().catch(() => false);
+  storage?.persist().catch(() => false);
   addEventListener('pagehide', (event) => {
     // A page that may come back goes on writing then.
     if (!event.persisted) endCleanly(database).catch(() => undefined);
@@ -123,4 +124,10 @@ async function isUsable(home: Home): Promise<boolean> {
   return listed.ok;
 }
 
-const hasFiles = (): boolean => 'getDirectory' in navigator.storage && 'Worker' in globalThis;
+/** WebKitGTK 2.50 has none, whatever the types of the page say. */
+const storageHere = (): StorageManager | undefined => navigator.storage;
+
+const hasFiles = (): boolean => {
+  const storage = storageHere();
+  return storage !== undefined && 'getDirectory' in storage && 'Worker' in globalThis;
+};

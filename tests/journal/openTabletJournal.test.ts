@@ -82,6 +82,15 @@ test('A browser without files works with one home, and says so', async () => {
   });
 });
 
+test('A browser that tells nothing of its storage works with one home too', async () => {
+  vi.stubGlobal('navigator', {});
+  expect(await (await opened()).health()).toMatchObject({
+    persisted: undefined,
+    homes: ['database'],
+    reports: [{ code: 'one-home' }],
+  });
+});
+
 test('A home that cannot be opened is left out, and that is said too', async () => {
   files = fileStore(memoryDirectory(() => 'throws'));
   const journal = await opened();
