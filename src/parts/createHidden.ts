@@ -22,25 +22,41 @@ const nothingHidden: Hidden = {
   atEnd: true,
 };
 
+/** Items that cannot be seen, and the ends of the list. Reading it costs the browser a layout. */
+type Places = Pick<Hidden, 'overflows' | 'atTop' | 'atEnd'> & {
+  readonly above: readonly Element[];
+  readonly below: readonly Element[];
+};
+
 /**
  * Follows what of a list is out of sight. Items carry `data-item`, and `data-marked="yes"` when
  * they must not be forgotten. An item counts as hidden when less than half of it can be seen.
+ *
+ * Measuring costs the browser a layout, so that one tap must not ask for it: a new mark is counted where the items
+ * were last seen to be; items that come and go, a scroll, and another size of room or list are measured.
  */
 export function createHidden(scroller: Accessor<HTMLElement | undefined>): Accessor<Hidden> {
   const [hidden, setHidden] = createSignal(nothingHidden, { equals: isSame });
+  let places: Places | undefined;
   let frame = 0;
   const measure = () => {
     const element = scroller();
-    if (element) setHidden(hiddenIn(element));
+    if (!element) return;
+    places = placesIn(element);
+    setHidden(countOf(places));
   };
   const soon = () => {
     cancelAnimationFrame(frame);
     frame = requestAnimationFrame(measure);
   };
+  const changed = (records: readonly MutationRecord[]) => {
+    if (!places || records.some(movesItems)) soon();
+    else if (records.some(({ type }) => type === 'attributes')) setHidden(countOf(places));
+  };
   onMount(() => {
     const element = scroller();
     if (!element) return;
-    const changes = new MutationObserver(soon);
+    const changes = new MutationObserver(changed);
     const attributeFilter = ['data-item', 'data-marked'];
     changes.observe(element, {
       childList: true,
@@ -49,12 +65,15 @@ export function createHidden(scroller: Accessor<HTMLElement | undefined>): Acces
       attributeFilter,
     });
     const size = new ResizeObserver(soon);
-    size.observe(element);
+    const contents = new MutationObserver(() => observeSizes(size, element));
+    contents.observe(element, { childList: true });
+    observeSizes(size, element);
     element.addEventListener('scroll', soon, { passive: true });
     soon();
     onCleanup(() => {
       cancelAnimationFrame(frame);
       changes.disconnect();
+      contents.disconnect();
       size.disconnect();
       element.removeEventListener('scroll', soon);
     });
@@ -62,23 +81,40 @@ export function createHidden(scroller: Accessor<HTMLElement | undefined>): Acces
   return hidden;
 }
 
-function hiddenIn(scroller: HTMLElement): Hidden {
+/** The room and what is in it: a card whose words take another line makes the list longer. */
+function observeSizes(size: ResizeObserver, scroller: HTMLElement): void {
+  size.disconnect();
+  for (const element of [scroller, ...scroller.children]) size.observe(element);
+}
+
+const itemSelector = '[data-item]';
+
+/** Whether an item came, went, or something changed outside of all items. */
+const movesItems = ({ type, target }: MutationRecord): boolean =>
+  type === 'childList' && target instanceof Element && target.closest(itemSelector) === null;
+
+function placesIn(scroller: HTMLElement): Places {
   const view = scroller.getBoundingClientRect();
-  const count = { ...nothingHidden, ...endsOf(scroller) };
-  for (const item of scroller.querySelectorAll('[data-item]')) {
+  const above: Element[] = [];
+  const below: Element[] = [];
+  for (const item of scroller.querySelectorAll(itemSelector)) {
     const { top, bottom } = item.getBoundingClientRect();
     const middle = (top + bottom) / 2;
-    const isMarked = item.getAttribute('data-marked') === 'yes' ? 1 : 0;
-    if (middle > view.bottom) {
-      count.below += 1;
-      count.markedBelow += isMarked;
-    } else if (middle < view.top) {
-      count.above += 1;
-      count.markedAbove += isMarked;
-    }
+    if (middle > view.bottom) below.push(item);
+    else if (middle < view.top) above.push(item);
   }
-  return count;
+  return { above, below, ...endsOf(scroller) };
 }
+
+const isMarked = (item: Element): boolean => item.getAttribute('data-marked') === 'yes';
+
+const countOf = ({ above, below, ...ends }: Places): Hidden => ({
+  above: above.length,
+  below: below.length,
+  markedAbove: above.filter(isMarked).length,
+  markedBelow: below.filter(isMarked).length,
+  ...ends,
+});
 
 /** A pixel of slack: sizes on the screen are not whole numbers. */
 function endsOf(scroller: HTMLElement) {
