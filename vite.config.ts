@@ -189,6 +189,29 @@ const developmentPolicy = (): Plugin => ({
       .replace("; require-trusted-types-for 'script'; trusted-types default", ''),
 });
 
+/** The letters of English and of figures come with the page, so that no word moves when they arrive. */
+const fontsFirst = (): Plugin => ({
+  name: 'fonts-first',
+  apply: 'build',
+  transformIndexHtml: {
+    order: 'post',
+    handler: (_, { bundle = {} }) =>
+      Object.keys(bundle)
+        .filter((name) => /-latin-wght-normal-[^/]*\.woff2$/.test(name))
+        .map((name) => ({
+          tag: 'link',
+          attrs: {
+            rel: 'preload',
+            as: 'font',
+            type: 'font/woff2',
+            href: `/${name}`,
+            crossorigin: '',
+          },
+          injectTo: 'head' as const,
+        })),
+  },
+});
+
 /** Says where the built program is, in a sentence. */
 const address = (): Plugin => ({
   name: 'address',
@@ -235,6 +258,7 @@ export default defineConfig({
     solid(),
     offlineWorker('sw.js'),
     developmentPolicy(),
+    fontsFirst(),
     address(),
   ],
   build: {

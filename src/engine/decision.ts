@@ -33,10 +33,6 @@ export type Stamp = {
   readonly paperAt?: string;
 };
 
-/** When something happened: as the paper says, else when it was entered. */
-export const happenedAt = (stamp: Pick<Context, 'at' | 'paperAt'>): string =>
-  stamp.paperAt ?? stamp.at;
-
 export type Stamped<Body> = Body & Stamp;
 
 /** Said to the user although the entry is made. */

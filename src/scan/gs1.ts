@@ -1,9 +1,7 @@
 import { say } from '#words/say.ts';
 import { type Day, dayOf } from './days.ts';
 import { type Identifier, identifierAt, isOfKnownLength } from './identifiers.ts';
-
-/** Stands between elements whose length is not known. */
-export const separator = '\u001D';
+import { separator } from './separator.ts';
 
 /** One element: kept in a list, in the order of the string, since a plain object would put 10 before 01. */
 export type Gs1Element = { readonly ai: string; readonly name: string; readonly value: string };

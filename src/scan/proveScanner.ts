@@ -1,5 +1,5 @@
 import { say } from '#words/say.ts';
-import { separator } from './gs1.ts';
+import { separator } from './separator.ts';
 
 /** What stands on the set-up label: a made-up pack whose lot and serial hold what keyboards swap. */
 export const proofElements = [

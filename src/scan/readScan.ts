@@ -1,7 +1,8 @@
 import { say } from '#words/say.ts';
-import { type Gs1Element, hasCheckDigit, parseElements, separator } from './gs1.ts';
+import { type Gs1Element, hasCheckDigit, parseElements } from './gs1.ts';
 import { isLabelCode } from './labelCode.ts';
 import { isHibc, isIsbt } from './otherIssuers.ts';
+import { separator } from './separator.ts';
 
 /** What was scanned. `raw` is what the scanner sent, whole: it is what goes into the record. */
 export type Scan =

@@ -1,4 +1,4 @@
-import { separator } from './gs1.ts';
+import { separator } from './separator.ts';
 
 /** What a key did, as the browser tells it. Units: `atMs` milliseconds on any clock that only goes forward. */
 export type Key = {

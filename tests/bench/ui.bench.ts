@@ -138,7 +138,12 @@ function tell(results: Results): void {
   }
   const [last] = results.lastlook;
   const most = last?.work.most.map(([what, ms]) => `${what} ${(ms / last.work.taps).toFixed(2)}`);
+  const plain = results.plain.at(-1);
+  const mostPlain = plain?.work.most.map(
+    ([what, ms]) => `${what} ${(ms / plain.work.taps).toFixed(2)}`,
+  );
   console.log(`\nlastlook, ms a tap by trace event: ${most?.join(', ')}.`);
+  console.log(`plain DOM: ${mostPlain?.join(', ')}.`);
 }
 
 /** From the start of a new page to a screen that can be tapped, in a tablet that has the program. */

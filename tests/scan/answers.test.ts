@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { compareWristband } from '#scan/compareWristband.ts';
 import { fnv64 } from '#scan/fnv64.ts';
-import { separator } from '#scan/gs1.ts';
 import { compareLabel, labelAnywhere, labelCodeOf, readLabelCode } from '#scan/labelCode.ts';
 import { isSameItem, itemIn, lotWords, packOf } from '#scan/packOf.ts';
 import { readScan } from '#scan/readScan.ts';
+import { separator } from '#scan/separator.ts';
 import { given, opening, specimenGone } from '../support/given.ts';
 
 const now = '2026-01-05T13:20:00+00:00';

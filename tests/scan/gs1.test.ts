@@ -1,14 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { dayOf, fullYear } from '#scan/days.ts';
-import {
-  checkDigit,
-  expiryOf,
-  hasCheckDigit,
-  parseElements,
-  readable,
-  separator,
-} from '#scan/gs1.ts';
+import { checkDigit, expiryOf, hasCheckDigit, parseElements, readable } from '#scan/gs1.ts';
 import { readScan } from '#scan/readScan.ts';
+import { separator } from '#scan/separator.ts';
 
 /*
  * Check values of GS1: the manual calculation pages of gs1.org and gs1.se; the test vectors of the dictionary

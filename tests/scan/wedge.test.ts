@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { separator } from '#scan/gs1.ts';
 import { proofElements, proveScanner } from '#scan/proveScanner.ts';
+import { separator } from '#scan/separator.ts';
 import { type Key, makeWedge, type Step, type WedgeSettings } from '#scan/wedge.ts';
 
 /** One key that goes down and up, and how long after the one before. Units: milliseconds. */

@@ -1,8 +1,8 @@
 import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, expect, test } from 'vitest';
-import { separator } from '#scan/gs1.ts';
 import { proofElements } from '#scan/proveScanner.ts';
+import { separator } from '#scan/separator.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { scanOn, typeOn } from '../support/scanner.ts';

@@ -2,7 +2,7 @@ import type { BundleEntry, DetectedIssue, Observation, ObservationComponent } fr
 import type { CaseEvent } from '#engine/case/events.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import type { Outcome } from '#engine/counts/events.ts';
-import { happenedAt } from '#engine/decision.ts';
+import { happenedAt } from '#engine/happenedAt.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Differing, Settled } from '#engine/state.ts';
 import { eventsIn } from '../wholeRecord.ts';

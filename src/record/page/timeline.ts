@@ -3,7 +3,7 @@ import { evolve } from '#engine/case/evolve.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
-import { happenedAt } from '#engine/decision.ts';
+import { happenedAt } from '#engine/happenedAt.ts';
 import { rowOf } from '#engine/ledger.ts';
 import { minutesBetween } from '#engine/quantities.ts';
 import type { Case } from '#engine/state.ts';
