@@ -9,6 +9,7 @@ import { makeWriterLock } from '#journal/writerLock.ts';
 import { App, preloadScreens } from '#screens/App.tsx';
 import { NoJournal } from '#screens/NoJournal.tsx';
 import { ignoreRestingFingers } from '#screens/restingFinger.ts';
+import { speak } from '#screens/speaking.ts';
 import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
 import { browserDevice } from '#session/browserDevice.ts';
@@ -64,6 +65,7 @@ async function begin(root: HTMLElement): Promise<void> {
   const session = createSession({
     ...{ journal, clock, ids, memory, writer, app, vault },
     idle: browserIdle,
+    languages: navigator.languages,
     device,
     rules: readRules,
     signedAs: signer.code,
@@ -75,6 +77,8 @@ async function begin(root: HTMLElement): Promise<void> {
     now: deviceClock.now,
   });
   const practice = async () => (await import('virtual:practice')).scripts;
+  const { language } = session.store.getSnapshot().context;
+  await speak(language).catch(() => undefined); // without its phrase book the program speaks English
   render(
     () => <App session={session} library={library} record={readRecordKit} practice={practice} />,
     root,

@@ -112,4 +112,4 @@ export function report(code: ReportCode, filling: Omit<Filling, 'detail'> = {}):
 }
 
 const fill = (sentence: string, { row, home }: Filling): string =>
-  sentence.replace('{row}', String(row ?? '')).replace('{home}', home ?? 'store');
+  sentence.replace('{row}', String(row ?? '')).replace('{home}', sayOf(home ?? 'store'));

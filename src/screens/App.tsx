@@ -10,6 +10,7 @@ import {
   Switch,
 } from 'solid-js';
 import type { Session } from '#session/createSession.ts';
+import { entryInWords } from '#session/sheetInWords.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
 import { say } from '#words/say.ts';
 import { FaultScreen } from './FaultScreen.tsx';
@@ -52,12 +53,15 @@ export async function preloadScreens(): Promise<void> {
 
 /** The program on the screen. */
 export function App(props: AppProps) {
-  const [sheets, setSheets] = createSignal(props.library.entries());
-  onCleanup(props.library.subscribe(() => setSheets(props.library.entries())));
+  const [entries, setEntries] = createSignal(props.library.entries());
+  onCleanup(props.library.subscribe(() => setEntries(props.library.entries())));
+  const sheets = createMemo(() => entries().map(entryInWords));
   const view = createSessionView(props.session);
   const lights = createMemo(() => view.state().lights);
+  const language = createMemo(() => view.state().language);
   createEffect(() => {
     document.documentElement.dataset.lights = lights();
+    document.documentElement.lang = language();
   });
   return (
     <SessionContext.Provider value={view}>

@@ -39,7 +39,7 @@ export function XrayDialog(props: XrayDialogProps) {
   };
   return (
     <Dialog
-      title="X-ray"
+      title={say`X-ray`}
       onClose={props.onClose}
       actions={
         <Button

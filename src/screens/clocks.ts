@@ -22,7 +22,7 @@ export function clocksOf(
   savedAt: string | undefined,
 ): readonly ClockView[] {
   const since = current.incisionAt ? minutesBetween(current.incisionAt, now) : undefined;
-  const saved = { value: savedAt?.slice(11, 16) ?? '–', label: 'saved' };
+  const saved = { value: savedAt?.slice(11, 16) ?? '–', label: say`saved` };
   return [
     { value: since === undefined ? '–' : spanWords(since), label: say`since incision` },
     doseClock(current, now),

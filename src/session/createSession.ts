@@ -1,4 +1,5 @@
 import type { Command, OpenCase } from '#engine/case/events.ts';
+import type { LanguageId } from '#words/languages.ts';
 import { say } from '#words/say.ts';
 import { type Core, createCore, rememberedRoute } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
@@ -13,7 +14,7 @@ import type { Ports, Report } from './ports.ts';
 import { createPractising, type Practising, type Prepared } from './practising.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { type Route, routeFrom, type View } from './route.ts';
-import { setScanner, toggleLights } from './settings.ts';
+import { setLanguage, setScanner, toggleLights } from './settings.ts';
 import type { ScannerSettings } from './state.ts';
 import { createTakeOut, type TakeOut } from './takeOut.ts';
 
@@ -43,6 +44,7 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     /** The key that signs what leaves the tablet, as `npm run verify` says it; undefined where there is none. */
     readonly signedAs: () => Promise<string | undefined>;
     readonly toggleLights: () => void;
+    readonly setLanguage: (language: LanguageId) => void;
     /** How this theatre's scanners send the separator. */
     readonly setScanner: (settings: ScannerSettings) => void;
     /** From now on entries of the open case are marked as written on paper first; or no longer. */
@@ -107,6 +109,7 @@ export function createSession(ports: Ports): Session {
     },
     dismiss: () => change({ notice: undefined }),
     toggleLights: () => toggleLights(core),
+    setLanguage: (language) => setLanguage(core, language),
     setScanner: (settings) => setScanner(core, settings),
     markFromPaper: (isOn) =>
       change({ fromPaper: isOn ? state().current?.id : undefined, paperTime: undefined }),

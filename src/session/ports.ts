@@ -113,6 +113,8 @@ export type DevicePort = {
 };
 
 export type Ports = {
+  /** What the browser says its user speaks, first choice first. */
+  readonly languages?: readonly string[];
   readonly journal: JournalPort;
   readonly clock: Clock;
   readonly ids: Ids;

@@ -99,7 +99,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
     begin: (command, signed) => {
       const context = contextBy(undefined, signed);
       return inTurn(async () => {
-        if (whyNot(state(), undefined) === saveFirst) return notNow(core, saveFirst);
+        if (whyNot(state(), undefined) === saveFirst) return notNow(core, sayOf(saveFirst));
         const rules = await core.readRules();
         if (!rules) return notNow(core, notWhole);
         change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });

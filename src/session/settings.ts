@@ -1,18 +1,22 @@
+import { firstSpoken, type LanguageId, languageOf } from '#words/languages.ts';
 import type { Ports } from './ports.ts';
 import type { ScannerSettings, SessionState } from './state.ts';
 
 /** What this tablet keeps of itself between two starts. Nothing of it is about a patient. */
-export type Settings = Pick<SessionState, 'lights' | 'scanner'>;
+export type Settings = Pick<SessionState, 'lights' | 'language' | 'scanner'>;
 
 const lightsKey = 'lastlook-lights';
+const languageKey = 'lastlook-language';
 const scannerKey = 'lastlook-scanner';
 const textMax = 10;
 const keyNames = /^F([1-9]|1[0-9]|2[0-4])$/;
 
 /** The settings as they were left. What cannot be read is as on a new tablet. */
-export function rememberedSettings({ memory }: Ports): Settings {
+export function rememberedSettings({ memory, languages = [] }: Ports): Settings {
+  const kept = memory.read(languageKey);
   return {
     lights: memory.read(lightsKey) === 'down' ? 'down' : 'up',
+    language: kept === undefined ? firstSpoken(languages) : languageOf(kept),
     scanner: scannerFrom(memory.read(scannerKey)),
   };
 }
@@ -29,6 +33,15 @@ export function toggleLights({ ports, state, change }: Changed): void {
   const next = state().lights === 'up' ? 'down' : 'up';
   ports.memory.write(lightsKey, next);
   change({ lights: next });
+}
+
+/** Says what the program speaks, and remembers it. */
+export function setLanguage(
+  { ports, change }: Pick<Changed, 'ports' | 'change'>,
+  language: LanguageId,
+): void {
+  ports.memory.write(languageKey, language);
+  change({ language });
 }
 
 /** Says how scanners send the separator, and remembers it. */

@@ -4,6 +4,7 @@ import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { emptyBook } from '#vault/book.ts';
 import type { VaultState } from '#vault/ports.ts';
+import type { LanguageId } from '#words/languages.ts';
 import type { Asking } from './asking.ts';
 import type { DeviceNote, Report } from './ports.ts';
 import type { Route } from './route.ts';
@@ -65,6 +66,8 @@ export type SessionState = {
   readonly reports: readonly Report[];
   readonly persisted: boolean | undefined;
   readonly lights: 'up' | 'down';
+  /** What the program speaks. */
+  readonly language: LanguageId;
   readonly scanner: ScannerSettings;
   /** What the tablet itself cannot do, or soon no longer will. */
   readonly device: readonly DeviceNote[];
@@ -97,7 +100,7 @@ const nobody: VaultState = {
 
 export const firstState = (
   route: Route,
-  { lights, scanner }: Pick<SessionState, 'lights' | 'scanner'>,
+  { lights, language, scanner }: Pick<SessionState, 'lights' | 'language' | 'scanner'>,
 ): SessionState => ({
   stage: 'starting',
   route,
@@ -116,6 +119,7 @@ export const firstState = (
   reports: [],
   persisted: undefined,
   lights,
+  language,
   scanner,
   fault: undefined,
   fromPaper: undefined,

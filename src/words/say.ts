@@ -8,7 +8,7 @@
 
 /** A language that is spoken, with its sentences by the English ones. */
 export type PhraseBook = {
-  readonly phrases: ReadonlyMap<string, string>;
+  readonly phrases: { readonly get: (english: string) => string | undefined };
   /** Whether a name keeps its capital letter in the middle of a sentence, as German nouns do. */
   readonly keepsCapitals: boolean;
 };

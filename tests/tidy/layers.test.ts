@@ -15,6 +15,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   sheets: ['engine', 'yaml'],
   journal: ['engine', 'idb-keyval'],
   session: [
+    'words',
     'engine',
     'sheets',
     'rehearsal',
@@ -31,7 +32,17 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   paper: ['engine'],
   scan: ['engine', 'jsbarcode'],
   practice: ['engine', 'sheets', 'drill'],
-  screens: ['session', 'practice', 'parts', 'scan', 'engine', 'paper', 'styles', 'solid-js'],
+  screens: [
+    'words',
+    'session',
+    'practice',
+    'parts',
+    'scan',
+    'engine',
+    'paper',
+    'styles',
+    'solid-js',
+  ],
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'scan', 'parts', 'styles', 'solid-js', 'fhir'],
   convert: ['engine', 'journal', 'session', 'record'],
@@ -90,7 +101,7 @@ function wrongCrossings(source: Source): readonly Finding[] {
     if (file === 'src/main.tsx') findings.push(found(source, offset, 'nothing imports main.tsx.'));
     if (file !== undefined && (roomOf(file) === roomOf(source.path)) !== to.startsWith('.'))
       findings.push(found(source, offset, `${to}: relative inside a folder, # across folders.`));
-    if (file !== undefined && !/\.(tsx?|css(\?raw)?|svg)$/.test(to))
+    if (file !== undefined && !/\.(tsx?|css(\?raw)?|svg|json)$/.test(to))
       findings.push(found(source, offset, `${to}: write the extension.`));
     return findings;
   });

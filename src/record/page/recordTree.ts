@@ -1,4 +1,4 @@
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
 import { type Branch, el } from '../tree.ts';
 import type { WholeRecord } from '../wholeRecord.ts';
 import { entriesPart, findingsPart, linesPart } from './log.ts';
@@ -36,7 +36,7 @@ export function recordTree(record: WholeRecord): Branch {
       lossPart(current),
     ),
     el('section', {}, el('h2', {}, say`The case in time`), timelinePicture(record)),
-    el('p', { class: 'record-caution' }, caution),
+    el('p', { class: 'record-caution' }, sayOf(caution)),
     el(
       'section',
       { class: 'record-rest' },

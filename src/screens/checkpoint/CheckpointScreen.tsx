@@ -32,7 +32,7 @@ export function CheckpointScreen(props: { readonly checkpoint: string }) {
 function NotHere() {
   const { session } = useSession();
   return (
-    <CaseShell name="Checkpoint" actions={<span />}>
+    <CaseShell name={say`Checkpoint`} actions={<span />}>
       <h1>{say`This checkpoint is not part of the case`}</h1>
       <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
         {say`To the counting frame`}

@@ -25,7 +25,7 @@ export function ClosingScreen(props: { readonly closure: string }) {
       when={closure()}
       fallback={
         <CaseShell
-          name="Closing"
+          name={say`Closing`}
           actions={
             <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
               {say`To the counting frame`}

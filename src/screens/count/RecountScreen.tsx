@@ -58,7 +58,7 @@ export function RecountScreen() {
   return (
     <Show when={lines().length > 0} fallback={<AllAgree />}>
       <CaseShell
-        name="Recount"
+        name={say`Recount`}
         fits
         foot={
           <Show
@@ -149,7 +149,7 @@ function AllAgree() {
   const { session } = useSession();
   return (
     <CaseShell
-      name="Recount"
+      name={say`Recount`}
       actions={
         <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
           {say`To the counting frame`}

@@ -25,7 +25,7 @@ export function DiscrepancyScreen(props: { readonly line: string }) {
       when={open()?.stage === 'discrepancy' && open()}
       fallback={
         <CaseShell
-          name="Discrepancy"
+          name={say`Discrepancy`}
           actions={
             <Button kind="primary" onPress={() => session.show({ name: 'frame' })}>
               {say`To the counting frame`}
@@ -57,7 +57,7 @@ function Open(props: { readonly open: Differing; readonly line: Line }) {
   };
   return (
     <CaseShell
-      name="Discrepancy"
+      name={say`Discrepancy`}
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'recount' })}>

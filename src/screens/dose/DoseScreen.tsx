@@ -17,7 +17,7 @@ export function DoseScreen() {
   const toFrame = () => session.show({ name: 'frame' });
   return (
     <CaseShell
-      name="Antibiotic"
+      name={say`Antibiotic`}
       actions={
         <Button kind="primary" onPress={toFrame}>
           {say`To the counting frame`}

@@ -44,7 +44,7 @@ export function FrameScreen() {
   const columns = createMemo(() => columnsOf(current()), undefined, { equals: sameColumns });
   return (
     <CaseShell
-      name="Counting frame"
+      name={say`Counting frame`}
       fits
       hand={
         <Show when={line()} keyed>

@@ -33,8 +33,7 @@ export function SeenPacks(props: SeenPacksProps) {
       </For>
       <Show when={props.packs.length > 0 && props.isAsked}>
         <p class="dialog-warning">
-          ◆ The sheet does not know the number of this pack. Which line is it? That is remembered
-          for this case.
+          {say`◆ The sheet does not know the number of this pack. Which line is it? That is remembered for this case.`}
         </p>
       </Show>
     </>
@@ -43,8 +42,8 @@ export function SeenPacks(props: SeenPacksProps) {
 
 function factsOf({ lot, serial, expires }: Pack) {
   const facts = [
-    { name: 'Lot', value: lot ?? 'not said in the code' },
-    ...(serial === undefined ? [] : [{ name: 'Serial number', value: serial }]),
+    { name: say`Lot`, value: lot ?? say`not said in the code` },
+    ...(serial === undefined ? [] : [{ name: say`Serial number`, value: serial }]),
   ];
   if (!expires)
     return [...facts, { name: say`Expires`, value: say`not said in the code: read the pack` }];

@@ -27,7 +27,7 @@ export function LeavingScreen() {
   };
   return (
     <CaseShell
-      name="Leaving the theatre"
+      name={say`Leaving the theatre`}
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>

@@ -8,7 +8,7 @@ export function LockedView() {
   const { session } = useSession();
   return (
     <CaseShell
-      name="Locked"
+      name={say`Locked`}
       actions={
         <>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>

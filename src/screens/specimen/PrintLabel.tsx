@@ -21,7 +21,7 @@ export function PrintLabel(props: { readonly specimen: Specimen }) {
   const printed = createMemo(() => current().notes.find((note) => note.text.includes(code())));
   const words = () => ({
     ...labelOf(current(), props.specimen),
-    medium: `${props.specimen.medium ?? ''}${current().practice ? ' · PRACTICE' : ''}`,
+    medium: `${props.specimen.medium ?? ''}${current().practice ? say` · PRACTICE` : ''}`,
     surgeon: current().team.surgeon,
   });
   const label = () => (

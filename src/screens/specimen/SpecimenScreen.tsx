@@ -21,7 +21,7 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
   const specimen = () => current().specimens[props.specimen] ?? specimens()[0];
   return (
     <CaseShell
-      name="Specimen"
+      name={say`Specimen`}
       actions={
         <>
           <Button kind="plain" onPress={() => setAdding(true)}>

@@ -8,6 +8,7 @@ import { say, sayOf } from '#words/say.ts';
 import { UnitBar } from '../UnitBar.tsx';
 import { useSession } from '../useSession.ts';
 import { BringIn } from './BringIn.tsx';
+import { LanguageKey } from './LanguageKey.tsx';
 
 /** The first screen: cases in progress and closed, or how to begin. */
 export function StartScreen(props: {
@@ -25,6 +26,7 @@ export function StartScreen(props: {
       <header class="start-head">
         <h1>{say`Lastlook`}</h1>
         <p class="quiet">{say`Checklist, counts and specimens, up to the last look before closing.`}</p>
+        <LanguageKey />
         <Button kind="plain" onPress={session.toggleLights}>
           {state().lights === 'up' ? say`Lights down` : say`Lights up`}
         </Button>

@@ -1,0 +1,126 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, describe, expect, test } from 'vitest';
+import { drillsOf } from '#drill/drillFile.ts';
+import { runDrill } from '#drill/runDrill.ts';
+import { sheetInWords } from '#session/sheetInWords.ts';
+import { loadSheets } from '#sheets/loadSheets.ts';
+import german from '#words/german.json' with { type: 'json' };
+import germanSheets from '#words/germanSheets.json' with { type: 'json' };
+import { firstSpoken, languageOf, languages, readPhraseBook } from '#words/languages.ts';
+import { readPhrasesFrom, say, sayOf } from '#words/say.ts';
+import { drillFolder, sheets } from '../support/drillSheets.ts';
+import { allPhrases } from './phrases.ts';
+
+afterEach(() => readPhrasesFrom(() => undefined));
+
+const phrases = new Map<string, string>(Object.entries(german));
+const placesIn = (text: string) => (text.match(/\{\w+\}/g) ?? []).sort();
+
+describe('the German phrase book', () => {
+  test('has every sentence that the program says', () => {
+    expect([...allPhrases()].filter((key) => !phrases.has(key))).toEqual([]);
+  });
+
+  test('has nothing that the program does not say', () => {
+    const said = allPhrases();
+    expect([...phrases.keys()].filter((key) => !said.has(key))).toEqual([]);
+  });
+
+  test('keeps every value of a sentence, and the space at its ends', () => {
+    for (const [english, words] of phrases) {
+      expect(placesIn(words), english).toEqual(placesIn(english));
+      expect([words.startsWith(' '), words.endsWith(' ')], english).toEqual([
+        english.startsWith(' '),
+        english.endsWith(' '),
+      ]);
+      expect(words.trim(), english).not.toBe('');
+    }
+  });
+
+  test('never says that it is safe to close', () => {
+    const safe = /sicher (zu )?verschl|gefahrlos|unbedenklich/i;
+    expect([...phrases.values()].filter((words) => safe.test(words))).toEqual([]);
+  });
+});
+
+describe('a sheet in German', () => {
+  test.each(['laparoscopic-appendicectomy', 'ports-and-swabs'])(
+    'every word of %s that people read is there',
+    async (id) => {
+      const loaded = await loadSheets('checklists');
+      const sheet = loaded.ok ? loaded.sheets.find((one) => one.id === id) : undefined;
+      if (!sheet) throw new Error(`${id} is shipped`);
+      const book = await readPhraseBook('de');
+      const unknown = new Set<string>();
+      readPhrasesFrom(() => ({
+        keepsCapitals: true,
+        phrases: {
+          get: (english) => {
+            const words = book?.phrases.get(english);
+            if (words === undefined) unknown.add(english);
+            return words;
+          },
+        },
+      }));
+      const spoken = sheetInWords(sheet);
+      expect([...unknown]).toEqual([]);
+      expect(spoken.lines.map(({ id: line, opening }) => [line, opening])).toEqual(
+        sheet.lines.map(({ id: line, opening }) => [line, opening]),
+      );
+      expect(spoken.specimens[0]?.name).toBe('Appendix');
+      expect(spoken.sites[0]?.name).toBe('Bauch');
+    },
+  );
+
+  test('holds nothing that no shipped sheet says', async () => {
+    const loaded = await loadSheets('checklists');
+    const text = JSON.stringify(loaded.ok ? loaded.sheets : []);
+    const unsaid = Object.keys(germanSheets).filter((key) => !text.includes(JSON.stringify(key)));
+    expect(unsaid).toEqual([]);
+  });
+});
+
+test('every drill goes the same way in German: no decision depends on what is spoken', async () => {
+  const book = await readPhraseBook('de');
+  const files = readdirSync(drillFolder, { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith('.yaml') && !file.startsWith('sheets'))
+    .sort();
+  let played = 0;
+  for (const file of files) {
+    const read = drillsOf(readFileSync(join(drillFolder, file), 'utf8'), sheets);
+    if (!read.ok) continue;
+    for (const { drill, sheet } of read.drills) {
+      readPhrasesFrom(() => undefined);
+      const { events } = runDrill(drill, sheet);
+      readPhrasesFrom(() => book);
+      const german = runDrill(drill, sheet);
+      expect(german.failures, drill.title).toEqual([]);
+      expect(german.events.length, drill.title).toBe(events.length);
+      played += 1;
+    }
+  }
+  expect(played).toBeGreaterThan(150);
+});
+
+describe('languages', () => {
+  test('British English needs no book, American English changes words and no values', async () => {
+    expect(await readPhraseBook('en-GB')).toBeUndefined();
+    const book = await readPhraseBook('en-US');
+    readPhrasesFrom(() => book);
+    expect(
+      say`${'Swab theatre'}: read the label of ${'swab'} pot, labelled by the anaesthetist.`,
+    ).toBe('Swab theatre: read the label of swab container, labeled by the anesthesiologist.');
+    expect(sayOf('culture swab')).toBe('culture swab');
+    expect(sayOf('Swabs weighed')).toBe('Sponges weighed');
+  });
+
+  test('what was kept is read back, and a browser that is German begins in German', () => {
+    for (const { id } of languages) expect(languageOf(id)).toBe(id);
+    expect(languageOf('tlh')).toBe('en-GB');
+    expect(languageOf(undefined)).toBe('en-GB');
+    expect(firstSpoken(['de-AT', 'en'])).toBe('de');
+    expect(firstSpoken(['en-US', 'de'])).toBe('en-GB');
+    expect(firstSpoken([])).toBe('en-GB');
+  });
+});
