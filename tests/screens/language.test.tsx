@@ -63,7 +63,7 @@ test('a case that is open speaks the language that was chosen: frame, holds, log
   expect(holds.textContent).toContain('Erste Zählung nicht bestätigt');
   const outcome = await session.send({ type: 'incision' });
   expect(outcome).toMatchObject({
-    refusal: { sentence: 'Ein früherer Haltepunkt ist nicht beendet.' },
+    refusal: { sentence: 'Der Haltepunkt ist nicht beendet.' },
   });
   session.show({ name: 'record' });
   await waitFor(() =>
