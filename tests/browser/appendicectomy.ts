@@ -8,8 +8,10 @@ import {
   button,
   choose,
   countLines,
+  dialog,
   foot,
   heading,
+  onPad,
   press,
   seen,
   shown,
@@ -18,6 +20,10 @@ import {
   tapPiece,
 } from './theatre.ts';
 import type { World } from './world.ts';
+
+/** The time of day of a worked case: in most of them the incision is at 10:00. */
+export const at = (page: Page, time: string): Promise<void> =>
+  page.clock.setSystemTime(`2026-01-05T${time}:00Z`);
 
 /** What lies open at the first count (worked case F2 of the drills). */
 const opened: readonly (readonly [string, number])[] = [
@@ -183,7 +189,22 @@ export async function contain(page: Page, team: Team): Promise<void> {
 }
 
 export async function readBack(page: Page, by: string): Promise<void> {
-  await choose(page, 'Who reads it back', by);
-  await press(page, 'Read back, it is so');
+  await press(page, starting(`${by} read it: it is so`));
   await expect(page.getByText('Who takes it, with the form?')).toBeVisible();
+}
+
+/** Blood and fluids, on the pad. As many swabs as the tablet says lie off the field, not weighed yet. */
+export async function measured(
+  page: Page,
+  what: string,
+  said: { readonly amount: string; readonly field?: string; readonly swabs?: number },
+): Promise<void> {
+  await press(page, 'More…');
+  await choose(dialog(page), 'What happened?', 'Blood and fluids');
+  await choose(dialog(page), 'What was measured', what);
+  if (said.swabs !== undefined)
+    await expect(dialog(page).locator('.stepper-number')).toHaveText(`${said.swabs}`);
+  if (said.field !== undefined) await expect(dialog(page)).toContainText(said.field);
+  await onPad(dialog(page), said.amount, 'Write it down');
+  await expect(dialog(page)).toHaveCount(0);
 }

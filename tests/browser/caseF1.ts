@@ -1,10 +1,12 @@
 /** Worked case F1 on the tablet: three pre-tied loops, nothing goes wrong. */
 import { expect, type Page } from '@playwright/test';
 import {
+  at,
   contain,
   firstCount,
   lastLook,
   layOut,
+  measured,
   passIn,
   passOut,
   portSetsIn,
@@ -17,12 +19,10 @@ import {
   agreeCount,
   answer,
   button,
-  choose,
   countLines,
   dialog,
   heading,
   holds,
-  onPad,
   openCase,
   press,
   seen,
@@ -43,10 +43,6 @@ const patient = {
 const loop = 'Pre-tied loop';
 const pusher = 'Pusher tube of a loop';
 
-/** The time of day of the worked case: the incision is at 10:00. */
-const at = (page: Page, time: string): Promise<void> =>
-  page.clock.setSystemTime(`2026-01-05T${time}:00Z`);
-
 async function opening(page: Page): Promise<void> {
   await press(page, 'Start a case');
   await openCase(page, { patient, team });
@@ -56,7 +52,6 @@ async function signInAndCount(page: Page, world: World): Promise<void> {
   await signIn(page);
   await at(page, '09:52');
   layOut(world);
-  await press(page, 'Go to: First count');
   await firstCount(page, world, team);
 }
 
@@ -127,8 +122,7 @@ async function closingCount(page: Page, world: World): Promise<void> {
   await press(page, 'Towards closing');
   await lastLook(page, 'None');
   await at(page, '10:47');
-  await press(page, 'Closing count');
-  await press(page, 'Begin the count');
+  await press(page, 'Begin the closing count');
   await countLines(page, seen(world));
   await agreeCount(page, team);
   await expect(holds(page)).toContainText('Nothing open that I know of');
@@ -152,27 +146,16 @@ async function closeSkin(page: Page, world: World): Promise<void> {
   await answer(page, 'each seal seen', 'Yes');
   await answer(page, 'fascia closed at every site', 'Closed at each');
   await at(page, '10:56');
-  await press(holds(page), /Final count not done/);
-  await press(page, 'Begin the count');
+  await press(page, 'Begin the final count');
   await countLines(page, seen(world));
   await agreeCount(page, team);
   await press(page, 'Ask to close');
   await expect(heading(page, 'Counting frame')).toBeAttached();
 }
 
-/** Blood and fluids, on the pad. */
-async function measured(page: Page, what: string, amount: string, swabs = 5): Promise<void> {
-  await press(page, 'More…');
-  await choose(dialog(page), 'What happened?', 'Blood and fluids');
-  await choose(dialog(page), 'What was measured', what);
-  for (let n = 5; n < swabs; n += 1) await press(dialog(page), 'How many: one more');
-  await onPad(dialog(page), amount, 'Write it down');
-  await expect(dialog(page)).toHaveCount(0);
-}
-
 async function leave(page: Page): Promise<void> {
-  await measured(page, 'Swabs weighed', '62', 8);
-  await measured(page, 'In the suction', '15');
+  await measured(page, 'Swabs weighed', { amount: '62', swabs: 8 });
+  await measured(page, 'In the suction', { amount: '15' });
   await at(page, '10:58');
   await press(page, 'Sign out');
   await press(page, 'Everyone stops: begin');

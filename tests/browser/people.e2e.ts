@@ -91,7 +91,6 @@ test('people confirm by PIN; a killed tablet goes on without one, and holds noth
   await press(page, 'Start a case');
   await openCaseBy(page, team.circulator);
   await signInShort(page);
-  await press(page, 'Go to: First count');
   await press(page, 'Begin the count');
   await countLines(page, onTheTable);
   await press(page, `${team.scrub} agrees`);
@@ -134,7 +133,6 @@ test('a forgotten PIN stops no count, and a locked tablet shows neither record n
   await press(page, 'Start a case');
   await openCaseBy(page, team.circulator);
   await signInShort(page);
-  await press(page, 'Go to: First count');
   await press(page, 'Begin the count');
   await countLines(page, onTheTable);
   await press(page, `${team.scrub} agrees`);

@@ -50,7 +50,6 @@ export async function begin(page: Page, name: string | RegExp): Promise<void> {
 
 /** A whole count of what is drawn. */
 async function count(page: Page, say: Say, look?: Look): Promise<void> {
-  await press(page, 'Begin the count');
   let said = 0;
   await countLines(
     page,
@@ -72,7 +71,7 @@ async function untilOperating(page: Page, say: Say, look: Look): Promise<void> {
   await answer(page, 'allergy', 'None known');
   await press(page, 'Sign in finished');
   await expect(coach(page)).toContainText('Make the first count');
-  await press(page, 'Go to: First count');
+  await press(page, 'Begin the count');
   await count(page, say);
   await press(page, 'Time out');
   await press(page, 'Everyone stops: begin');
@@ -93,8 +92,7 @@ async function specimen(page: Page, look: Look): Promise<void> {
   await expect(coach(page).getByRole('img')).toHaveAccessibleName(/TESTCASE, Ash/);
   await look('practice-label');
   await press(page, 'Every field read: the label says this');
-  await choose(page, 'Who reads it back', team.scrub);
-  await press(page, 'Read back, it is so');
+  await press(page, starting(`${team.scrub} read it: it is so`));
   await press(page, 'To the frame');
 }
 
@@ -106,7 +104,7 @@ async function untilClosingCount(page: Page, say: Say, look: Look): Promise<void
   await press(page, 'Towards closing');
   await answer(page, 'Did you look round', 'Yes');
   await answer(page, 'Is it dry', 'Dry');
-  await press(page, 'Closing count');
+  await press(page, 'Begin the closing count');
   await count(page, say, look);
 }
 
@@ -148,7 +146,7 @@ async function closeAll(page: Page, say: Say): Promise<void> {
   await expect(coach(page)).toContainText('Port out');
   await tapPiece(page, 'Cannula 12 mm', 'in the patient');
   await press(page, 'Towards closing');
-  await press(page, 'Final count');
+  await press(page, 'Begin the final count');
   await count(page, say);
 }
 

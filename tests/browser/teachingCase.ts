@@ -43,7 +43,6 @@ export async function signInShort(page: Page): Promise<void> {
 }
 
 export async function countFirst(page: Page): Promise<void> {
-  await press(page, 'Go to: First count');
   await press(page, 'Begin the count');
   await countLines(page, onTheTable);
   await agreeCount(page, team);

@@ -76,6 +76,20 @@ export async function type(part: Part, field: string, words: string): Promise<vo
   await box.fill(words);
 }
 
+/** A page of fields: a tap into the first, then the key of the keyboard that goes on to the next. */
+export async function typeAll(
+  part: Part,
+  fields: readonly (readonly [field: string, words: string])[],
+): Promise<void> {
+  for (const [index, [field, words]] of fields.entries()) {
+    const box = part.getByRole('textbox', { name: field, exact: true });
+    if (index === 0) await box.tap();
+    await expect(box).toBeFocused();
+    await box.fill(words);
+    await box.press('Enter');
+  }
+}
+
 /** A number on the pad, digit by digit, and the key that gives it. */
 export async function onPad(part: Part, number: string, give: string): Promise<void> {
   for (const digit of number) await press(part, digit);
@@ -119,16 +133,20 @@ export async function openCase(
   await choose(page, 'Sheet', said.sheet ?? 'Laparoscopic appendicectomy');
   if (said.stump !== undefined) await press(page, said.stump);
   await press(page, 'Next');
-  await type(page, 'Name', said.patient.name);
-  await type(page, 'Patient number', said.patient.number);
-  await type(page, 'Born', said.patient.born);
-  await type(page, 'Weight, kg', said.patient.weight ?? '');
+  await typeAll(page, [
+    ['Name', said.patient.name],
+    ['Patient number', said.patient.number],
+    ['Born', said.patient.born],
+    ['Weight, kg', said.patient.weight ?? ''],
+  ]);
   if (said.allergic !== true) await press(page, 'None known');
   await press(page, 'Next');
-  await type(page, 'Scrub', said.team.scrub);
-  await type(page, 'Circulator', said.team.circulator);
-  await type(page, 'Surgeon', said.team.surgeon);
-  await type(page, 'Anaesthetist', said.team.anaesthetist);
+  await typeAll(page, [
+    ['Scrub', said.team.scrub],
+    ['Circulator', said.team.circulator],
+    ['Surgeon', said.team.surgeon],
+    ['Anaesthetist', said.team.anaesthetist],
+  ]);
   await press(page, 'Open the case');
   await expect(heading(page, 'Sign in')).toBeVisible();
 }

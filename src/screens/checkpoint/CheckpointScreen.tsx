@@ -1,11 +1,15 @@
 import { createMemo, createSignal, Show } from 'solid-js';
 import { checkpointOf, signOut, stepsOf } from '#engine/applies.ts';
+import { stationOf } from '#engine/case/stationsOf.ts';
 import { openSteps } from '#engine/checkpoints/openSteps.ts';
 import type { Checkpoint } from '#engine/sheet.ts';
+import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { StepList } from '#parts/StepList.tsx';
+import type { View } from '#session/route.ts';
 import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { AnswerControls } from './AnswerControls.tsx';
 import { BeginCheckpoint } from './BeginCheckpoint.tsx';
@@ -69,7 +73,7 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
   const finish = async () => {
     const { id } = props.checkpoint;
     const outcome = await session.send({ type: 'finishCheckpoint', id }, leader());
-    if (outcome.ok && id !== signOut) session.show({ name: 'frame' });
+    if (outcome.ok && id !== signOut) session.show(viewAfter(current()));
     if (outcome.ok && id === signOut) session.show({ name: 'leaving' });
   };
   return (
@@ -145,6 +149,12 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
       </Show>
     </CaseShell>
   );
+}
+
+/** The first count is made at the table that was just laid: nothing else stands between. Otherwise the frame. */
+function viewAfter(current: Case): View {
+  const next = stationOf(current);
+  return next?.kind === 'first-count' ? viewOfStation(next) : { name: 'frame' };
 }
 
 function stillOpen(steps: number): string | undefined {

@@ -7,7 +7,7 @@ import type { Answer } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { StepList, type StepView } from '#parts/StepList.tsx';
-import { say } from '#words/say.ts';
+import { say, sayInside } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
 import { useCase, useSession } from '../useSession.ts';
@@ -105,16 +105,25 @@ function CountButton(props: { readonly closure: Closure }) {
   const moment = () => props.closure.count;
   const isDue = createMemo(() => isCountDue(current(), moment()));
   const isOpen = () => Object.keys(current().differing).length > 0;
+  // One that was broken off, or that something else is in the way of, is explained before it begins.
+  const begins = () =>
+    isDue() &&
+    !isOpen() &&
+    current().counts.broken === undefined &&
+    session.canSend({ type: 'beginCount', moment: moment() });
+  const words = () => {
+    if (isOpen() && !isDue()) return say`Recount`;
+    const name = momentName(current(), moment());
+    return begins() ? say`Begin the ${sayInside(name)}` : name;
+  };
+  const press = () => {
+    if (begins()) void session.send({ type: 'beginCount', moment: moment() }, 'circulator');
+    else if (isOpen() && !isDue()) session.show({ name: 'recount' });
+    else session.show({ name: 'count', about: moment() });
+  };
   return (
-    <Button
-      kind={isDue() || isOpen() ? 'primary' : 'plain'}
-      onPress={() =>
-        session.show(
-          isOpen() && !isDue() ? { name: 'recount' } : { name: 'count', about: moment() },
-        )
-      }
-    >
-      {isOpen() && !isDue() ? say`Recount` : momentName(current(), moment())}
+    <Button kind={isDue() || isOpen() ? 'primary' : 'plain'} onPress={press}>
+      {words()}
     </Button>
   );
 }

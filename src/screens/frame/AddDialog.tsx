@@ -15,6 +15,8 @@ export type AddDialogProps = {
   /** The pack that was scanned, if one was. */
   readonly pack?: Pack | undefined;
   readonly onClose: () => void;
+  /** It is on the table now. */
+  readonly onAdded: (line: string) => void;
 };
 
 /** Something is opened onto the field: which line, what each pack held, seen by two people. */
@@ -33,7 +35,9 @@ export function AddDialog(props: AddDialogProps) {
     const said = line.pack === undefined ? { n: packs()[0] ?? 1 } : { packs: packs() };
     const scanned = seen().length > 0 ? { scanned: seen().map(lotWords) } : {};
     const outcome = await session.send({ type: 'add', line: line.id, ...said, ...scanned });
-    if (outcome.ok) props.onClose();
+    if (!outcome.ok) return;
+    props.onClose();
+    props.onAdded(line.id);
   };
   return (
     <Dialog

@@ -74,7 +74,7 @@ export function FrameScreen() {
         {(id) => <LineDialog line={id} onClose={() => setOpen(undefined)} />}
       </Show>
       <Show when={open() === 'add'}>
-        <AddDialog pack={pack()} onClose={close} />
+        <AddDialog pack={pack()} onClose={close} onAdded={bringInSight} />
       </Show>
       <Show when={open() === 'more'}>
         <MoreDialog onClose={() => setOpen(undefined)} />
@@ -92,3 +92,11 @@ function specimenNext(current: Case): string {
 
 const sameColumns = (one: readonly Column[], other: readonly Column[]): boolean =>
   one.map((column) => column.label).join() === other.map((column) => column.label).join();
+
+/** What was opened is used next: its wire stands in sight. The dialog has gone, so that no finger is on the frame. */
+function bringInSight(line: string): void {
+  const wire = [...document.querySelectorAll('.wire')].find(
+    (one) => one.getAttribute('data-line') === line,
+  );
+  wire?.scrollIntoView({ block: 'center' });
+}

@@ -1,12 +1,12 @@
-import { createSignal } from 'solid-js';
+import { createSignal, For } from 'solid-js';
 import { samePerson } from '#engine/people.ts';
 import { type Role, roles } from '#engine/sheet.ts';
 import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
-import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
 import { say } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
+import { whoWords } from '../whoWords.ts';
 import { createLabelScan } from './createLabelScan.ts';
 import { ScanSays } from './ScanSays.tsx';
 
@@ -17,18 +17,17 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
   const [reason, setReason] = createSignal('');
   const second = () =>
     roles.filter((role) => !samePerson(current().team[role], props.specimen.labelledBy ?? ''));
-  const [by, setBy] = createSignal<Role>(second()[0] ?? 'surgeon');
-  const send = (agrees: boolean) =>
+  const send = (by: Role, agrees: boolean) =>
     void session.send(
       {
         type: 'specimen',
         id: props.specimen.id,
         step: 'readBack',
-        by: by(),
+        by,
         agrees,
         ...(agrees ? {} : { reason: reason().trim() }),
       },
-      current().team[by()],
+      current().team[by],
     );
   const said = createLabelScan({
     current,
@@ -41,30 +40,31 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
         {say`Labelled by ${props.specimen.labelledBy}. Somebody else reads the pot aloud: name, number, specimen,
           site and side. The surgeon hears it.`}
       </p>
-      <Choices
-        label={say`Who reads it back`}
-        choices={second().map((id) => ({ id, name: current().team[id], detail: id }))}
-        chosen={by()}
-        onChoose={(id) => setBy(roles.find((role) => role === id) ?? 'surgeon')}
-      />
       <ScanSays said={said()} />
-      <div class="row">
-        <Button
-          kind="primary"
-          size={112}
-          whyNot={said()?.stops ? say`The label that was scanned is not the right one.` : undefined}
-          onPress={() => send(true)}
-        >
-          {say`Read back, it is so`}
-        </Button>
-      </div>
+      <fieldset class="row read-back" aria-label={say`Who reads it back`}>
+        <For each={second()}>
+          {(role) => (
+            <Button
+              kind="primary"
+              size={112}
+              whyNot={
+                said()?.stops ? say`The label that was scanned is not the right one.` : undefined
+              }
+              detail={whoWords(role)}
+              onPress={() => send(role, true)}
+            >
+              {say`${current().team[role]} read it: it is so`}
+            </Button>
+          )}
+        </For>
+      </fieldset>
       <details class="not-taken">
         <summary>{say`It is not so…`}</summary>
         <Field kind="text" label={say`What is different`} value={reason()} onInput={setReason} />
         <Button
           kind="danger"
           whyNot={reason().trim() ? undefined : say`Say what is different.`}
-          onPress={() => send(false)}
+          onPress={() => send(second()[0] ?? 'surgeon', false)}
         >
           {say`Not so: label it again`}
         </Button>
