@@ -3,25 +3,39 @@
  * built program in Chromium, by touch, and counts in the page; beside it stand the marks and words that paper needs
  * for the same case, counted from the record that came out. It is no test: nothing fails.
  */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
 import { preview } from 'vite';
+import { drillsOf } from '#drill/drillFile.ts';
+import { runDrill } from '#drill/runDrill.ts';
 import { caseF1 } from '../browser/caseF1.ts';
 import { caseF2 } from '../browser/caseF2.ts';
+import { caseF5 } from '../browser/caseF5.ts';
 import { launchOptions } from '../browser/launch.ts';
 import { untilOffline } from '../browser/theatre.ts';
 import { makeWorld, type Phase } from '../browser/world.ts';
+import { drillFolder, sheets } from '../support/drillSheets.ts';
+import { howPaperIsCounted, type PaperCost, paperCost } from './paperCost.ts';
 
-type Cost = { readonly taps: number; readonly screens: number; readonly texts: number };
+type Cost = {
+  readonly taps: number;
+  /** Of the taps, those that turned a page of the frame or of a list. */
+  readonly pages: number;
+  readonly screens: number;
+  readonly texts: number;
+};
 
 /** Counts in the page: pointers that go down, fields that are written in, screens and dialogs that come. */
 function countInPage(): void {
-  const cost = { taps: 0, screens: 0, texts: 0 };
+  const cost = { taps: 0, pages: 0, screens: 0, texts: 0 };
   let written: EventTarget | null = null;
   let shown = '';
   addEventListener(
     'pointerdown',
-    () => {
+    ({ target }) => {
       cost.taps += 1;
+      if (target instanceof Element && target.closest('.scroller-key')) cost.pages += 1;
     },
     true,
   );
@@ -50,11 +64,23 @@ const readCost = (page: Page): Promise<Cost> => page.evaluate('readCost()');
 
 const less = (one: Cost, other: Cost): Cost => ({
   taps: one.taps - other.taps,
+  pages: one.pages - other.pages,
   screens: one.screens - other.screens,
   texts: one.texts - other.texts,
 });
 
-async function play(name: string, phases: readonly Phase[]): Promise<void> {
+const rowOf = (name: string, { taps, pages, screens, texts }: Cost): string =>
+  `| ${name} | ${taps} | ${pages} | ${screens} | ${texts} |`;
+
+/** Marks and words on paper for the case of a drill. */
+function onPaper(file: string): PaperCost {
+  const read = drillsOf(readFileSync(join(drillFolder, file), 'utf8'), sheets);
+  const [ready] = read.ok ? read.drills : [];
+  if (!ready) throw new Error(`${file} is no drill.`);
+  return paperCost(runDrill(ready.drill, ready.sheet).events);
+}
+
+async function play(name: string, phases: readonly Phase[], drill: string): Promise<void> {
   const context = await browser.newContext({
     viewport: { width: 1280, height: 800 },
     hasTouch: true,
@@ -67,25 +93,29 @@ async function play(name: string, phases: readonly Phase[]): Promise<void> {
   await page.goto(origin);
   await untilOffline(page);
   const world = makeWorld();
-  console.log(`\n${name}\n\n| phase | taps | screens | text entries |\n| --- | --- | --- | --- |`);
+  console.log(
+    `\n${name}\n\n| phase | taps | of them page turns | screens | text entries |\n| --- | --- | --- | --- | --- |`,
+  );
   let before: Cost = await readCost(page);
   const start = before;
   for (const phase of phases) {
     await phase.play(page, world);
     const now = await readCost(page);
-    const { taps, screens, texts } = less(now, before);
-    console.log(`| ${phase.name} | ${taps} | ${screens} | ${texts} |`);
+    console.log(rowOf(phase.name, less(now, before)));
     before = now;
   }
-  const { taps, screens, texts } = less(before, start);
-  console.log(`| in all | ${taps} | ${screens} | ${texts} |`);
+  console.log(rowOf('in all', less(before, start)));
+  const { marks, words } = onPaper(drill);
+  console.log(`\nOn paper: ${marks} marks and ${words} words, ${marks + words} in all.`);
   await context.close();
 }
 
 const server = await preview({ preview: { port: 4375, strictPort: true }, logLevel: 'warn' });
 const origin = server.resolvedUrls?.local[0] ?? 'http://127.0.0.1:4375/';
 const browser = await chromium.launch(launchOptions);
-await play('F1, three pre-tied loops', caseF1);
-await play('F2, braided ties, one refusal', caseF2);
+await play('F1, three pre-tied loops', caseF1, 'f01-three-loops.yaml');
+await play('F2, braided ties, one refusal', caseF2, 'f02-braided-ties.yaml');
+await play('F5, caesarean, one protector inside', caseF5, 'f05-protector-left-inside.yaml');
+console.log(`\n${howPaperIsCounted.join('\n')}`);
 await browser.close();
 await server.close();

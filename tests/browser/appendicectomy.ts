@@ -197,11 +197,18 @@ export async function readBack(page: Page, by: string): Promise<void> {
 export async function measured(
   page: Page,
   what: string,
-  said: { readonly amount: string; readonly field?: string; readonly swabs?: number },
+  said: {
+    readonly amount: string;
+    readonly field?: string;
+    readonly swabs?: number;
+    /** Which swabs were weighed, where it is not the first line of them. */
+    readonly line?: string;
+  },
 ): Promise<void> {
   await press(page, 'More…');
   await choose(dialog(page), 'What happened?', 'Blood and fluids');
   await choose(dialog(page), 'What was measured', what);
+  if (said.line !== undefined) await choose(dialog(page), 'Which swabs', said.line);
   if (said.swabs !== undefined)
     await expect(dialog(page).locator('.stepper-number')).toHaveText(`${said.swabs}`);
   if (said.field !== undefined) await expect(dialog(page)).toContainText(said.field);

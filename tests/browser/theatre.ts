@@ -126,12 +126,15 @@ export async function openCase(
     readonly team: Team;
     readonly sheet?: string;
     readonly stump?: string;
+    /** What is chosen in the plan, by its question. */
+    readonly plan?: readonly (readonly [question: string, answer: string])[];
     /** The allergies were said already. */
     readonly allergic?: boolean;
   },
 ): Promise<void> {
   await choose(page, 'Sheet', said.sheet ?? 'Laparoscopic appendicectomy');
   if (said.stump !== undefined) await press(page, said.stump);
+  for (const [question, words] of said.plan ?? []) await choose(page, question, words);
   await press(page, 'Next');
   await typeAll(page, [
     ['Name', said.patient.name],
@@ -220,19 +223,23 @@ export async function shown(page: Page, line: string, place: string): Promise<nu
 /** How often to look again. Units: milliseconds. */
 const soon = { intervals: [10, 20, 40, 80, 160] };
 
-/** Turns pages until the wire can be tapped. */
+/** Turns pages until the wire can be tapped, the shorter way: the order of the sheet is known, and never changes. */
 export async function bringInSight(page: Page, line: string): Promise<void> {
   const wire = page.getByRole('listitem', { name: line, exact: true });
   const key = (way: RegExp) => page.getByRole('main').getByRole('button', { name: way });
-  for (const way of [/ below/, / above/])
-    for (let pages = 0; pages < 12 && !(await isTappable(wire)); pages += 1) {
-      const next = key(way);
-      if ((await next.count()) === 0 || (await next.getAttribute('aria-disabled')) === 'true')
-        break;
-      await next.tap();
-      await page.waitForTimeout(50); // the keys say a frame later where they are
-    }
+  for (let pages = 0; pages < 12 && !(await isTappable(wire)); pages += 1) {
+    const next = key((await isAbove(wire)) ? / above/ : / below/);
+    if ((await next.count()) === 0) break;
+    await next.tap();
+    await page.waitForTimeout(50); // the keys say a frame later where they are
+  }
 }
+
+const isAbove = (wire: Locator): Promise<boolean> =>
+  wire.evaluate((element) => {
+    const view = element.closest('.scroller-view')?.getBoundingClientRect();
+    return view !== undefined && element.getBoundingClientRect().top < view.top + view.height / 2;
+  });
 
 /** A wire of which the middle lies between the head of the frame and its keys. */
 const isTappable = (wire: Locator): Promise<boolean> =>

@@ -1,17 +1,15 @@
 import { createSignal, For, Show } from 'solid-js';
-import { closureOf } from '#engine/applies.ts';
 import { momentName } from '#engine/closures/holdsOf.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
-import type { Case, RunningCount } from '#engine/state.ts';
+import type { RunningCount } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { CountLines, type CountPart } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';
 import { Foot } from '#parts/Foot.tsx';
-import type { View } from '#session/route.ts';
 import { say, sayAll } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
-import { nextGate } from '../gates.ts';
 import { sayAsked, useCase, useSession } from '../useSession.ts';
+import { afterCount } from './afterCount.ts';
 import { createCounting } from './createCounting.ts';
 import { isLargeOnList, type Pass } from './pass.ts';
 
@@ -241,12 +239,4 @@ function AgreeFoot(props: { readonly running: RunningCount; readonly onBack: () 
       </For>
     </Foot>
   );
-}
-
-/** What comes after a count: what did not agree, the closure that it was for, or the frame. */
-function afterCount(current: Case, moment: MomentId): View {
-  if (Object.keys(current.differing).length > 0) return { name: 'recount' };
-  const gate = nextGate(current);
-  const isForGate = closureOf(current, gate)?.count === moment;
-  return isForGate ? { name: 'closing', about: gate } : { name: 'frame' };
 }

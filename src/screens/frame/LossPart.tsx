@@ -13,6 +13,7 @@ const kinds = () =>
     { id: 'swabs', name: say`Swabs weighed` },
     { id: 'suction', name: say`In the suction`, detail: 'mL' },
     { id: 'irrigation', name: say`Irrigation used`, detail: 'mL' },
+    { id: 'other', name: say`Liquor or other fluid`, detail: say`mL, taken off` },
   ] as const;
 
 /** Wet swabs weighed, suction and irrigation: an estimate of loss, never more than that. */
@@ -33,6 +34,7 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
   const measure = (amount: number) => {
     if (kind() === 'swabs') void props.act({ type: 'weigh', line: line(), n: n(), wetG: amount });
     else if (kind() === 'suction') void props.act({ type: 'fluid', kind: 'suction', ml: amount });
+    else if (kind() === 'other') void props.act({ type: 'fluid', kind: 'other', ml: amount });
     else void props.act({ type: 'fluid', kind: 'irrigation', ml: amount });
   };
   const loss = () => lossOf(current());

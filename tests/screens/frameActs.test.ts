@@ -1,0 +1,110 @@
+import { expect, test } from 'vitest';
+import type { Case } from '#engine/state.ts';
+import { afterCount } from '#screens/count/afterCount.ts';
+import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
+import { siteInHand } from '#screens/frame/wires.ts';
+import { count, type Done, given, incised, look } from '../support/given.ts';
+
+/** What the screens offer next, from a case alone: acts of a line, the site in hand, and where a count leads. */
+
+const add = (line: string, n: number): Done => ({ type: 'add', line, n });
+const into = (line: string, site = 'abdomen', n = 1): Done => ({
+  type: 'move',
+  line,
+  from: 'table',
+  to: `patient/${site}`,
+  n,
+});
+
+function actsOf(current: Case, id: string) {
+  const line = current.lines.get(id);
+  if (!line) throw new Error(`There is no line ${id}.`);
+  return lineActs(current, line);
+}
+const idsOf = (current: Case, id: string) => actsOf(current, id).map((act) => act.id);
+
+test('a loop on the table has no turn yet; in the patient it is placed with one tap', () => {
+  const before = given(...incised, add('loop', 1)).current;
+  expect(idsOf(before, 'loop')).toEqual(['off']);
+  const after = given(...incised, add('loop', 1), into('loop')).current;
+  expect(idsOf(after, 'loop')).toEqual(['turn-placed', 'out-table']);
+  expect(actsOf(after, 'loop')[0]?.command).toEqual({
+    type: 'turn',
+    line: 'loop',
+    turn: 'placed',
+    at: 'patient/abdomen',
+    n: 1,
+  });
+});
+
+test('a turn that asks how many is answered on a sheet of its own', () => {
+  const { current } = given(...incised, add('reel', 1));
+  expect(actsOf(current, 'reel')[0]).toMatchObject({
+    id: 'turn-cut',
+    label: 'Cut…',
+    command: undefined,
+  });
+});
+
+test('with none at its place a turn has no place; with two it is the first site of the sheet', () => {
+  const loop = given().current.lines.get('loop');
+  const turn = loop?.turns[0];
+  if (!loop || !turn) throw new Error('The sheet has no loop.');
+  expect(turnPlace(given(...incised, add('loop', 1)).current, loop, turn)).toBeUndefined();
+  const both = given(...incised, add('loop', 2), into('loop'), into('loop', 'uterus')).current;
+  expect(turnPlace(both, loop, turn)).toBe('patient/uterus');
+});
+
+test('only what may stay is offered to stay, and then its reason is asked', () => {
+  const pusher = given(...incised, add('pusher', 1), into('pusher')).current;
+  expect(idsOf(pusher, 'pusher')).not.toContain('stays');
+  const steps: readonly Done[] = [...incised, add('drain', 1), into('drain')];
+  expect(idsOf(given(...steps).current, 'drain')).toContain('stays');
+  const left = given(...steps, {
+    type: 'move',
+    line: 'drain',
+    from: 'patient/abdomen',
+    to: 'stays',
+    n: 1,
+  }).current;
+  expect(actsOf(left, 'drain')).toMatchObject([{ id: 'why', command: undefined }]);
+});
+
+test('what a tap puts on the table goes off the field as its act, and the other way about', () => {
+  const swab = given(...incised, into('swab')).current;
+  expect(actsOf(swab, 'swab').find(({ id }) => id === 'out-table')?.command).toMatchObject({
+    from: 'patient/abdomen',
+    to: 'table',
+  });
+});
+
+test('pieces go into the site that is closed last; an orifice never comes by itself', () => {
+  expect(siteInHand(given(...incised).current)).toBe('abdomen');
+  const uterusClosed = given(...incised, count('cavity'), { type: 'close', closure: 'uterus' });
+  expect(siteInHand(uterusClosed.current)).toBe('abdomen');
+});
+
+test('with the cavities closed the first site of the sheet stands, where a tap is refused', () => {
+  const { current } = given(
+    ...incised,
+    { type: 'specimen', id: 'lump', step: 'notTaken', reason: 'none', by: 'surgeon' },
+    count('cavity'),
+    { type: 'close', closure: 'uterus' },
+    look('abdomen'),
+    count('closing'),
+    { type: 'close', closure: 'abdomen' },
+  );
+  expect(siteInHand(current)).toBe('uterus');
+});
+
+test('a count that agrees leads to the closure that it is for, any other to the frame', () => {
+  const cavity = given(...incised, count('cavity')).current;
+  expect(afterCount(cavity, 'cavity')).toEqual({ name: 'closing', about: 'uterus' });
+  expect(afterCount(cavity, 'extra')).toEqual({ name: 'frame' });
+  expect(afterCount(given(...incised).current, 'first')).toEqual({ name: 'frame' });
+});
+
+test('a count in which a line differs leads to its recount', () => {
+  const { current } = given(...incised, count('cavity', { needle: { field: 1, off: 0 } }));
+  expect(afterCount(current, 'cavity')).toEqual({ name: 'recount' });
+});
