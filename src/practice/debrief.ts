@@ -2,7 +2,7 @@ import { momentName } from '#engine/closures/holdsOf.ts';
 import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import type { Case, DiscrepancyStep, Settled } from '#engine/state.ts';
 import { say, sayInside, sayOf } from '#words/say.ts';
-import type { Followed, Miscount, SlipState } from './follow.ts';
+import type { Followed, Miscount, SlipState } from './followed.ts';
 import type { LostPieces, Slip } from './script.ts';
 import { pieces } from './world.ts';
 

@@ -5,60 +5,12 @@ import type { Outcome } from '#engine/counts/events.ts';
 import type { Posting } from '#engine/ledger.ts';
 import type { MomentId } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
-import { sceneNow } from './sceneNow.ts';
-import type { LostPieces, Script, Search } from './script.ts';
-import {
-  type Change,
-  changed,
-  changesOf,
-  inSight,
-  pieces,
-  reverse,
-  type Spot,
-  spotWith,
-  type World,
-} from './world.ts';
+import type { Followed, Miscount } from './followed.ts';
+import type { Script } from './script.ts';
+import { lostOf, searched, slipping, wrongLabelOf } from './slips.ts';
+import { type Change, changed, changesOf, inSight, pieces, reverse } from './world.ts';
 
-/** A count that did not say what lay there. Units: whole pieces, field and off together. */
-export type Miscount = {
-  readonly entry: number;
-  readonly moment: MomentId | 'recount';
-  readonly line: string;
-  readonly said: number;
-  readonly lay: number;
-};
-
-/** An entry that says what was not so. */
-export type Untrue = {
-  readonly entry: number;
-  readonly line: string;
-  readonly what: 'moved' | 'found' | 'label' | 'readBack';
-};
-
-/**
- * How far a slip is. `waiting`: has not happened. `there`: has happened, and nobody knows. `seen`: found, or set
- * aside, or the label was destroyed. `over`: it can no longer happen.
- */
-export type SlipState = 'waiting' | 'there' | 'seen' | 'over';
-
-/** A practice as its entries have made it: the record, and beside it what is really so. */
-export type Followed = {
-  readonly script: Script;
-  readonly current: Case | undefined;
-  readonly world: World;
-  /** Entries that stand, without those that were taken back. */
-  readonly live: readonly CaseEvent[];
-  readonly done: Readonly<Record<number, readonly Change[]>>;
-  readonly slips: Readonly<Record<string, SlipState>>;
-  readonly miscounts: readonly Miscount[];
-  readonly untrue: readonly Untrue[];
-  /** Closures that were made while something lay inside unknown, by slip. */
-  readonly closedOver: Readonly<Record<string, string>>;
-};
-
-/** What the practice writes into its record when a label is destroyed and printed again. */
-export const newLabelNote = 'Practice: the label was destroyed before two people and printed anew.';
-
+/** A practice of which nothing is entered yet. */
 export const atFirst = (script: Script): Followed => ({
   script,
   current: undefined,
@@ -226,82 +178,9 @@ function labelled(now: Followed, event: LabelEvent): Followed {
   return { ...now, untrue: [...now.untrue, { entry: event.entry, line: event.specimen, what }] };
 }
 
-/** The slip whose label of this specimen is in the hand and wrong. */
-export function wrongLabelOf(now: Followed, specimen: string): string | undefined {
-  const slip = now.script.slips.find((one) => one.kind === 'label' && one.specimen === specimen);
-  return slip && now.slips[slip.id] === 'waiting' ? slip.id : undefined;
-}
-
 /** What lay inside unknown when this was closed. */
 function closed(now: Followed, closure: string): Followed {
   const over = lostOf(now).filter(({ id, lies }) => now.slips[id] === 'there' && lies === 'inside');
   const closedOver = Object.fromEntries(over.map(({ id }) => [id, closure]));
   return { ...now, closedOver: { ...closedOver, ...now.closedOver } };
-}
-
-const lostOf = ({ script }: Followed): readonly LostPieces[] =>
-  script.slips.filter((slip) => slip.kind === 'lost');
-
-/** A search brings out what lies there, into somebody's hand; a new label replaces the wrong one. */
-function searched(now: Followed, event: CaseEvent): Followed {
-  if (event.type === 'noteWritten' && event.text === newLabelNote) return newLabels(now);
-  const search = searchIn(event);
-  if (!search) return now;
-  const seen = lostOf(now).filter(
-    (slip) =>
-      now.slips[slip.id] === 'there' &&
-      slip.foundBy.includes(search.how) &&
-      (search.line === undefined || search.line === slip.line),
-  );
-  return seen.reduce(brought, now);
-}
-
-type Searched = { readonly how: Search; readonly line?: string };
-
-function searchIn(event: CaseEvent): Searched | undefined {
-  if (event.type === 'looked') return { how: 'look' };
-  if (event.type !== 'discrepancyStepped' || event.skipped !== undefined) return undefined;
-  const { step, line } = event;
-  return step === 'field-searched' || step === 'room-searched' ? { how: step, line } : undefined;
-}
-
-function brought(now: Followed, slip: LostPieces): Followed {
-  const { line, pieces: n } = slip;
-  const spot: Spot = slip.lies === 'inside' ? 'in hand' : 'in hand, off';
-  const world = changed(now.world, [
-    { line, spot: 'hidden', by: -n },
-    { line, spot, by: n },
-  ]);
-  return { ...now, world, slips: { ...now.slips, [slip.id]: 'seen' } };
-}
-
-function newLabels(now: Followed): Followed {
-  const wrong = now.script.slips.filter(
-    (slip) => slip.kind === 'label' && now.slips[slip.id] === 'waiting',
-  );
-  const seen = Object.fromEntries(wrong.map(({ id }) => [id, 'seen' as const]));
-  return { ...now, slips: { ...now.slips, ...seen } };
-}
-
-/** Whatever happens, unsaid, as a scene begins. */
-function slipping(now: Followed): Followed {
-  const { current } = now;
-  if (!current) return now;
-  const reached = sceneNow(now.script, current, now.live).index;
-  return lostOf(now)
-    .filter(({ id }) => now.slips[id] === 'waiting')
-    .filter(({ at }) => now.script.scenes.findIndex(({ id }) => id === at) <= reached)
-    .reduce(lost, now);
-}
-
-function lost(now: Followed, slip: LostPieces): Followed {
-  const { line, pieces: n, from } = slip;
-  if (!now.current) return now;
-  const spot = spotWith(now.world, now.current, { line, n, from });
-  if (!spot) return { ...now, slips: { ...now.slips, [slip.id]: 'over' } };
-  const world = changed(now.world, [
-    { line, spot, by: -n },
-    { line, spot: 'hidden', by: n },
-  ]);
-  return { ...now, world, slips: { ...now.slips, [slip.id]: 'there' } };
 }

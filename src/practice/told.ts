@@ -1,9 +1,10 @@
 import type { Case, Differing, DiscrepancyStep } from '#engine/state.ts';
 import { discrepancySteps } from '#engine/state.ts';
 import { say } from '#words/say.ts';
-import { type Followed, wrongLabelOf } from './follow.ts';
+import type { Followed } from './followed.ts';
 import { sceneNow } from './sceneNow.ts';
 import type { LostPieces } from './script.ts';
+import { wrongLabelOf } from './slips.ts';
 import { inSight, pieces } from './world.ts';
 
 /** What is said to the person now, and what is in the hand. */

@@ -1,6 +1,6 @@
 import type { LocalChange } from '#engine/sheet.ts';
 import { type Issue, listed, quoted } from './issues.ts';
-import { below, tell } from './readers.ts';
+import { below, tell } from './reader.ts';
 import type { SheetWritten } from './shape.ts';
 import { nearest } from './spelling.ts';
 import { inWords, type MapTree, type Tree, valueAt, withValue } from './tree.ts';

@@ -1,6 +1,6 @@
 import type { Sheet } from '#engine/sheet.ts';
 import { type Issue, type IssueCode, listed, type Position, quoted } from './issues.ts';
-import { tell } from './readers.ts';
+import { tell } from './reader.ts';
 import type { SheetWritten } from './shape.ts';
 import { nearest } from './spelling.ts';
 import { entryAt, type Tree } from './tree.ts';

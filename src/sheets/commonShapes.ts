@@ -1,4 +1,4 @@
-import { number, text } from './readers.ts';
+import { number, text } from './scalarReaders.ts';
 
 /** Kinds of values that many parts of the format share. Units: letters, pieces, millimetres. */
 export const pieces = number(0, 999, true);

@@ -1,21 +1,8 @@
 import { carriedFrom, lineClasses } from '#engine/sheet.ts';
 import { millimetres, pieces, sentence, words } from './commonShapes.ts';
-import {
-  byId,
-  eitherOf,
-  fields,
-  id,
-  list,
-  mapped,
-  needed,
-  number,
-  oneOf,
-  optional,
-  type Reader,
-  text,
-  yesNo,
-  yesOr,
-} from './readers.ts';
+import type { Reader } from './reader.ts';
+import { byId, eitherOf, fields, list, mapped, needed, optional } from './readers.ts';
+import { id, number, oneOf, text, yesNo, yesOr } from './scalarReaders.ts';
 
 /** How sections, lines and turns are written. */
 

@@ -1,5 +1,5 @@
 import { type Issue, listed, quoted } from './issues.ts';
-import { tell } from './readers.ts';
+import { tell } from './reader.ts';
 import { nearest } from './spelling.ts';
 import { type Entry, entryAt, type MapTree, type Tree, valueAt, withValue } from './tree.ts';
 

@@ -1,5 +1,5 @@
 import { given, line, section, turn } from './lineShapes.ts';
-import type { Fields } from './readers.ts';
+import type { Fields } from './reader.ts';
 import {
   change,
   childDose,

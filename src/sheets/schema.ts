@@ -1,4 +1,4 @@
-import type { JsonSchema } from './readers.ts';
+import type { JsonSchema } from './reader.ts';
 import { sheetShape } from './shape.ts';
 
 /** The JSON Schema of a sheet, made from the readers that check it. Editors complete and check with it. */

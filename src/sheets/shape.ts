@@ -1,23 +1,9 @@
 import { lineClasses, sides, variantChoices } from '#engine/sheet.ts';
 import { pieces, sentence, words } from './commonShapes.ts';
 import { line, section } from './lineShapes.ts';
-import {
-  byId,
-  eitherOf,
-  fields,
-  form,
-  id,
-  list,
-  mapped,
-  needed,
-  number,
-  oneOf,
-  optional,
-  orShared,
-  type Reader,
-  text,
-  yesNo,
-} from './readers.ts';
+import type { Reader } from './reader.ts';
+import { byId, eitherOf, fields, list, mapped, needed, optional, orShared } from './readers.ts';
+import { form, id, number, oneOf, text, yesNo } from './scalarReaders.ts';
 import { checkpoint, step, steps, when } from './stepShapes.ts';
 import { media } from './words.ts';
 

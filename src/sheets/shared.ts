@@ -1,5 +1,5 @@
 import { type Issue, listed, quoted } from './issues.ts';
-import { tell } from './readers.ts';
+import { tell } from './reader.ts';
 import { sharedShape } from './shape.ts';
 import { nearest } from './spelling.ts';
 import { type Entry, entryAt, type Tree, treeFromText, valueAt, withValue } from './tree.ts';

@@ -1,21 +1,8 @@
 import { carriedFrom, computedFrom, othersAsked, roles } from '#engine/sheet.ts';
 import { sentence, words } from './commonShapes.ts';
-import {
-  byId,
-  eitherOf,
-  fields,
-  id,
-  list,
-  mapped,
-  needed,
-  number,
-  oneOf,
-  optional,
-  orShared,
-  type Reader,
-  text,
-  yesNo,
-} from './readers.ts';
+import type { Reader } from './reader.ts';
+import { byId, eitherOf, fields, list, mapped, needed, optional, orShared } from './readers.ts';
+import { id, number, oneOf, text, yesNo } from './scalarReaders.ts';
 
 /** How checkpoints, last looks and their steps are written. */
 

@@ -3,7 +3,7 @@ import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { Pieces } from '#parts/Pieces.tsx';
-import { newLabelNote } from '#practice/follow.ts';
+import { newLabelNote } from '#practice/slips.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
 import { owedTable } from '#review/owedTable.ts';
 import { App, preloadScreens } from '#screens/App.tsx';

@@ -1,7 +1,8 @@
 import { createMemo, Match, Show, Switch } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Pieces } from '#parts/Pieces.tsx';
-import { type Followed, newLabelNote } from '#practice/follow.ts';
+import type { Followed } from '#practice/followed.ts';
+import { newLabelNote } from '#practice/slips.ts';
 import { type Hand, liesThere, told } from '#practice/told.ts';
 import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';

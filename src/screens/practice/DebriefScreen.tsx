@@ -2,7 +2,7 @@ import { createMemo, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { debriefOf, type Finding } from '#practice/debrief.ts';
-import type { Followed } from '#practice/follow.ts';
+import type { Followed } from '#practice/followed.ts';
 import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import { createPractice, type LoadScripts } from './createPractice.ts';

@@ -1,5 +1,6 @@
 import { createMemo, createResource } from 'solid-js';
-import { atFirst, type Followed, follow } from '#practice/follow.ts';
+import { atFirst, follow } from '#practice/follow.ts';
+import type { Followed } from '#practice/followed.ts';
 import type { Script } from '#practice/script.ts';
 import type { SessionState } from '#session/state.ts';
 import { useSession } from '../useSession.ts';
