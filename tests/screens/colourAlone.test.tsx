@@ -109,7 +109,7 @@ const kinds: readonly Kind[] = [
             id: 'a',
             who: 'Surgeon',
             words: 'Ready?',
-            state: state as 'done',
+            state: state as 'done', // one of the states above
             answer: state === 'here' || state === 'ahead' ? undefined : 'Said',
           },
         ]}
@@ -183,7 +183,7 @@ const kinds: readonly Kind[] = [
           {
             value: '00:10',
             label: 'until next dose',
-            tone: tone === 'none' ? undefined : (tone as 'held'),
+            tone: tone === 'none' ? undefined : (tone as 'held'), // one of the tones above
           },
           { value: '12:00', label: 'saved' },
         ]}
