@@ -100,7 +100,7 @@ function headline(state: 'done' | 'held' | 'clear', open: number): string {
 }
 
 function CountButton(props: { readonly closure: Closure }) {
-  const { session } = useSession();
+  const { session, can } = useSession();
   const current = useCase();
   const moment = () => props.closure.count;
   const isDue = createMemo(() => isCountDue(current(), moment()));
@@ -110,7 +110,7 @@ function CountButton(props: { readonly closure: Closure }) {
     isDue() &&
     !isOpen() &&
     current().counts.broken === undefined &&
-    session.canSend({ type: 'beginCount', moment: moment() });
+    can({ type: 'beginCount', moment: moment() });
   const words = () => {
     if (isOpen() && !isDue()) return say`Recount`;
     const name = momentName(current(), moment());
