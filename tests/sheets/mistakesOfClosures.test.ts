@@ -138,7 +138,7 @@ const mistakes = [
     from: 'set: { opening: 5 }',
     to: 'set: { ask: Why? }',
     says: [
-      'In small.yaml, line 107, column 12, sections.swabs.lines.swab.ask is not a word of the format here, which has name, detail, group, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, turns and source.',
+      'In small.yaml, line 107, column 12, sections.swabs.lines.swab.ask is not a word of the format here, which has name, detail, group, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, codes, turns and source.',
     ],
   },
   {

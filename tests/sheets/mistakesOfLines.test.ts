@@ -56,7 +56,7 @@ const mistakes = [
     from: 'opening: 10,',
     to: 'openning: 10,',
     says: [
-      'In small.yaml, line 17, column 27, sections.swabs.lines.swab.openning is not a word of the format here, which has name, detail, group, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, turns and source; perhaps "opening" is meant.',
+      'In small.yaml, line 17, column 27, sections.swabs.lines.swab.openning is not a word of the format here, which has name, detail, group, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, codes, turns and source; perhaps "opening" is meant.',
     ],
   },
   {
