@@ -62,7 +62,9 @@ function css(): string {
   const font = fileIn(
     'node_modules/@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2',
   );
-  const style = readFileSync(fileIn('src/paper/paper.css'), 'utf8');
+  const style = ['paper', 'columns']
+    .map((name) => readFileSync(fileIn(`src/paper/${name}.css`), 'utf8'))
+    .join('\n');
   if (!existsSync(font)) return style;
   const data = readFileSync(font).toString('base64');
   const source = `src: url("data:font/woff2;base64,${data}") format("woff2")`;

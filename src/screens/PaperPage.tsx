@@ -4,6 +4,7 @@ import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { paperForm } from '#paper/form.ts';
 import { say } from '#words/say.ts';
+import '#paper/columns.css';
 import '#paper/paper.css';
 import type { Leaf } from '#paper/tree.ts';
 import { Button } from '#parts/Button.tsx';
