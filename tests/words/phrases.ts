@@ -5,7 +5,7 @@ import { lineClasses, momentIds, roles } from '#engine/sheet.ts';
 import { labelFields } from '#engine/specimens/labelOf.ts';
 import { warnings } from '#engine/warnings.ts';
 import { failures, reports } from '#journal/failures.ts';
-import { newLabelNote } from '#practice/follow.ts';
+import { newLabelNote } from '#practice/slips.ts';
 import { caution } from '#record/page/recordTree.ts';
 import { notWhole, saveFirst, stillSaving, timeFirst } from '#session/core.ts';
 import { refusals as vaultRefusals } from '#vault/refusals.ts';
