@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { Case } from '#engine/state.ts';
 import { afterCount } from '#screens/count/afterCount.ts';
 import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
+import { unweighed } from '#screens/frame/unweighed.ts';
 import { siteInHand } from '#screens/frame/wires.ts';
 import { count, type Done, given, incised, look } from '../support/given.ts';
 
@@ -107,4 +108,20 @@ test('a count that agrees leads to the closure that it is for, any other to the 
 test('a count in which a line differs leads to its recount', () => {
   const { current } = given(...incised, count('cavity', { needle: { field: 1, off: 0 } }));
   expect(afterCount(current, 'cavity')).toEqual({ name: 'recount' });
+});
+
+const off = (n: number): Done => ({ type: 'move', line: 'swab', from: 'table', to: 'off', n });
+
+test('as many swabs are offered for the scales as lie off the field and were not weighed', () => {
+  expect(unweighed(given(...incised).current, 'swab')).toBe(5);
+  expect(unweighed(given(...incised, off(3)).current, 'swab')).toBe(3);
+  const weighed: Done = { type: 'weigh', line: 'swab', n: 2, wetG: 30 };
+  expect(unweighed(given(...incised, off(3), weighed).current, 'swab')).toBe(1);
+});
+
+test('a line that waits for its recount says nothing there of what the record holds', () => {
+  const differs = count('cavity', { swab: { field: 1, off: 3 } });
+  const { current } = given(...incised, off(3), differs);
+  expect(current.differing.swab?.stage).toBe('recount');
+  expect(unweighed(current, 'swab')).toBe(5);
 });

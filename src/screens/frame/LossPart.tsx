@@ -1,12 +1,12 @@
 import { createSignal, Show } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
-import { rowOf } from '#engine/ledger.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import { Choices } from '#parts/Choices.tsx';
 import { NumberPad } from '#parts/NumberPad.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { say } from '#words/say.ts';
 import { useCase } from '../useSession.ts';
+import { unweighed } from './unweighed.ts';
 
 const kinds = () =>
   [
@@ -22,15 +22,8 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
   const swabs = () => current().sheet.lines.filter((line) => line.class === 'swab');
   const [kind, setKind] = createSignal<string>();
   const [line, setLine] = createSignal(swabs()[0]?.id ?? '');
-  // Swabs that are off the field and not weighed yet: what most likely lies on the scales. It can be changed.
-  const unweighed = () => {
-    const { off } = rowOf(current().ledger, line());
-    const weighed = current().weighed.filter((one) => one.line === line());
-    const left = off - weighed.reduce((sum, one) => sum + one.n, 0);
-    return left > 0 ? left : 5;
-  };
   const [said, setN] = createSignal<number>();
-  const n = () => said() ?? unweighed();
+  const n = () => said() ?? unweighed(current(), line());
   const measure = (amount: number) => {
     if (kind() === 'swabs') void props.act({ type: 'weigh', line: line(), n: n(), wetG: amount });
     else if (kind() === 'suction') void props.act({ type: 'fluid', kind: 'suction', ml: amount });
