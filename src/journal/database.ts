@@ -4,7 +4,7 @@ import { promisifyRequest, type UseStore } from 'idb-keyval';
 export const storeNames = {
   /** [caseId, seq] → the text of the row. */
   rows: 'rows',
-  /** caseId → how many rows it has. */
+  /** Not used any more: kept, since an older program in another window begins its transactions with it. */
   cases: 'cases',
   /** A number → what a mending would have thrown away. */
   aside: 'aside',

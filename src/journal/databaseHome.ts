@@ -1,16 +1,15 @@
 import { promisifyRequest } from 'idb-keyval';
 import { committed, type Database, storeNames } from './database.ts';
 import { fail } from './failures.ts';
-import type { Held, Home, List, Row, Stored } from './home.ts';
+import type { Held, Home, List, Listed, Row, Stored } from './home.ts';
 import { isRecord } from './parseEnvelope.ts';
 
 const home = 'database';
 
 /** Keeps rows in IndexedDB: one transaction a row, strict, and never over a row that is there. */
 export function databaseHome(database: Database): Home {
-  const useRows = database.useStore('rows', ['cases']);
-  const useRowsAndAside = database.useStore('rows', ['cases', 'aside']);
-  const useCases = database.useStore('cases');
+  const useRows = database.useStore('rows');
+  const useRowsAndAside = database.useStore('rows', ['aside']);
   const useAside = database.useStore('aside');
 
   const readAll = (caseId: string): Promise<Held> =>
@@ -26,15 +25,17 @@ export function databaseHome(database: Database): Home {
     });
 
   const list = (): Promise<List> =>
-    useCases('readonly', async (cases): Promise<List> => {
-      const [keys, counts] = await Promise.all([
-        promisifyRequest<IDBValidKey[]>(cases.getAllKeys()),
-        promisifyRequest<unknown[]>(cases.getAll()),
-      ]);
-      const listed = keys.map((key, index) => ({
-        caseId: String(key),
-        rows: Number(counts[index]),
-      }));
+    useRows('readonly', async (rows): Promise<List> => {
+      const listed: Required<Listed>[] = [];
+      let caseId = caseOf(await promisifyRequest(rows.getKey(after())));
+      while (caseId !== undefined) {
+        const [count, next] = await Promise.all([
+          promisifyRequest(rows.count(rangeOf(caseId))),
+          promisifyRequest(rows.getKey(after(caseId))),
+        ]);
+        listed.push({ caseId, rows: count });
+        caseId = caseOf(next);
+      }
       return { ok: true, cases: listed };
     });
 
@@ -49,49 +50,55 @@ export function databaseHome(database: Database): Home {
         if (lost.length > 0) await setAside(rows.transaction, { caseId, texts: lost });
         rows.delete(range);
         for (const [index, text] of texts.entries()) rows.add(text, [caseId, index + 1]);
-        rows.transaction.objectStore(storeNames.cases).put(texts.length, caseId);
       }
       await done;
       return isAsFound ? { ok: true } : fail('home-changed', { home });
     });
 
   const close = async () => database.close();
-  const append = (row: Row) => useRows('readwrite', (rows) => appendTo(rows, row));
+  async function append(row: Row): Promise<Stored> {
+    const isAdded = await useRows('readwrite', (rows) => appendTo(rows, row));
+    if (isAdded) return { ok: true };
+    const key = [row.caseId, row.seq];
+    const there = await useRows('readonly', (rows) => promisifyRequest<unknown>(rows.get(key)));
+    if (there === undefined) return fail('home-gap', { home });
+    return there === row.text ? { ok: true } : fail('home-taken', { home });
+  }
+
   return { name: home, append, readAll, readAside, list, reseed, close };
 }
 
-async function appendTo(rows: IDBObjectStore, { caseId, seq, text }: Row): Promise<Stored> {
+/**
+ * Adds a row where it follows on the last; answers false where it does not, or stands there already. Both requests
+ * are sent at once, since each way to the database and back is waited for: what was added although it does not
+ * follow is taken back before anything of it is on disk.
+ */
+async function appendTo(rows: IDBObjectStore, { caseId, seq, text }: Row): Promise<boolean> {
   const { transaction } = rows;
   const done = committed(transaction);
-  const cases = transaction.objectStore(storeNames.cases);
-  // All is asked at once, since each way to the database and back is waited for. What was written
-  // although it may not be is taken back before anything of it is on disk.
-  const there = rows.get([caseId, seq]);
-  const count = cases.get(caseId);
+  // The row before, and nothing after it.
+  const last = rows.getAllKeys(IDBKeyRange.bound([caseId, seq - 1], [caseId, []]), 2);
   rows.add(text, [caseId, seq]);
-  cases.put(seq, caseId);
-  let [answer, isTakenBack]: [Stored | undefined, boolean] = [undefined, false];
-  count.onsuccess = () => {
-    const instead = whyNot({ there: there.result, count: count.result }, { seq, text });
-    answer = instead ?? { ok: true };
-    isTakenBack = instead !== undefined;
-    if (isTakenBack) transaction.abort();
-    else transaction.commit();
+  let follows: boolean | undefined;
+  last.onsuccess = () => {
+    const before = last.result.map((key) => seqOf(key));
+    follows = seq === 1 ? before.length === 0 : before.length === 1 && before[0] === seq - 1;
+    if (follows) transaction.commit();
+    else transaction.abort();
   };
   await done.catch((error) => {
-    if (!isTakenBack) throw error;
+    if (follows !== false) throw error;
   });
-  return answer ?? fail('home-failed', { home });
+  return follows === true;
 }
 
-/** What stands in the way of a row, or that it is there already; undefined where it follows. */
-function whyNot(
-  { there, count }: { readonly there: unknown; readonly count: unknown },
-  { seq, text }: Omit<Row, 'caseId'>,
-): Stored | undefined {
-  if (there !== undefined) return there === text ? { ok: true } : fail('home-taken', { home });
-  return (count ?? 0) === seq - 1 ? undefined : fail('home-gap', { home });
-}
+const seqOf = (key: unknown): unknown => (Array.isArray(key) ? key[1] : undefined);
+
+const caseOf = (key: unknown): string | undefined =>
+  Array.isArray(key) ? String(key[0]) : undefined;
+
+/** All rows, or those of the cases that come after this one. */
+const after = (caseId = ''): IDBKeyRange => IDBKeyRange.bound([caseId, []], [[]]);
 
 /** An array sorts after every number, so this is the end of the case. */
 export const rangeOf = (caseId: string): IDBKeyRange =>

@@ -10,7 +10,7 @@ const prefix = 'note/';
 /** Keeps notes in IndexedDB and takes cases away there: one strict transaction each. */
 export function databaseKeeper(database: Database): Keeper {
   const useMeta = database.useStore('meta');
-  const useRowsAndAside = database.useStore('rows', ['cases', 'aside']);
+  const useRowsAndAside = database.useStore('rows', ['aside']);
 
   const change = (work: (meta: IDBObjectStore) => void): Promise<Stored> =>
     useMeta('readwrite', async (meta): Promise<Stored> => {
@@ -38,7 +38,6 @@ export function databaseKeeper(database: Database): Keeper {
       const done = committed(rows.transaction);
       const aside = rows.transaction.objectStore(storeNames.aside);
       rows.delete(rangeOf(caseId));
-      rows.transaction.objectStore(storeNames.cases).delete(caseId);
       for (const key of await asideOf(aside, caseId)) aside.delete(key);
       await done;
       return { ok: true };

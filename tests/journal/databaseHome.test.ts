@@ -4,6 +4,7 @@ import { get, keys } from 'idb-keyval';
 import { describe, expect, test, vi } from 'vitest';
 import { committed, openDatabase } from '#journal/database.ts';
 import { databaseHome } from '#journal/databaseHome.ts';
+import { databaseKeeper } from '#journal/databaseKeeper.ts';
 import { openJournal } from '#journal/openJournal.ts';
 import { beginCleanly, endCleanly } from '#journal/rotateLog.ts';
 import { draft } from '../support/drafts.ts';
@@ -40,6 +41,38 @@ describe('The database home', () => {
     expect(await home.append(row(1, 'other'))).toMatchObject({ failure: { code: 'home-taken' } });
     expect(await home.append(row(3))).toMatchObject({ failure: { code: 'home-gap' } });
     expect(await home.readAll('case-1')).toMatchObject({ texts: ['row 1'] });
+  });
+
+  test('takes a row only right after the last one: not into a hole, and not before another', async () => {
+    const { home, database } = opened();
+    for (const seq of [1, 2, 3]) await home.append(row(seq));
+    const change = (work: (rows: IDBObjectStore) => void) =>
+      database.useStore('rows')('readwrite', (rows) => {
+        const done = committed(rows.transaction);
+        work(rows);
+        return done;
+      });
+    await change((rows) => rows.delete(['case-1', 2]));
+    expect(await home.append(row(2))).toMatchObject({ failure: { code: 'home-gap' } });
+    await change((rows) => rows.delete(['case-1', 3]));
+    expect(await home.append(row(3))).toMatchObject({ failure: { code: 'home-gap' } });
+    expect(await home.append(row(2))).toEqual({ ok: true });
+    await change((rows) => rows.delete(['case-1', 1]));
+    expect(await home.append(row(1))).toMatchObject({ failure: { code: 'home-gap' } });
+    expect(await home.readAll('case-1')).toMatchObject({ texts: ['row 2'] });
+  });
+
+  test('lists each case once, whatever its name, and not one that has no row left', async () => {
+    const { home, database } = opened();
+    const names = ['a', 'a-b', 'a.b', 'aa', 'B', '0', 'practice-1'];
+    for (const caseId of names)
+      for (const seq of [1, 2]) await home.append({ ...row(seq), caseId });
+    expect(await databaseKeeper(database).remove('aa')).toEqual({ ok: true });
+    const listed = await home.list();
+    expect(listed.ok && listed.cases.map(({ caseId }) => caseId).sort()).toEqual(
+      names.filter((name) => name !== 'aa').sort(),
+    );
+    expect(listed.ok && listed.cases.every(({ rows }) => rows === 2)).toBe(true);
   });
 
   test('writes with strict durability', async () => {

@@ -13,6 +13,7 @@ import {
   killTransaction,
   latency,
   mishap,
+  rangeFrom,
   transaction,
   within,
   wrong,
@@ -56,7 +57,9 @@ export function databaseDisk(
     killed: (owner) => killTransaction(disk, owner),
     restarted,
     rowsOf: (caseId) =>
-      within(disk.stores?.get('rows') ?? new Map(), caseId).map(({ value }) => String(value)),
+      within(disk.stores?.get('rows') ?? new Map(), rangeFrom([caseId, 0], [caseId, []])).map(
+        ({ value }) => String(value),
+      ),
     calls: () => disk.calls,
     wipes: () => disk.wipes,
   };

@@ -188,8 +188,14 @@ function storeIn(disk: Disk, now: Transaction, name: string) {
     transaction: now,
     get: (key: unknown) => ask(() => entries().get(JSON.stringify(key))?.value),
     getAll: (range?: unknown) => ask(() => within(entries(), range).map(({ value }) => value)),
-    getAllKeys: () => ask(() => within(entries(), undefined).map(({ key }) => key)),
-    count: () => ask(() => entries().size),
+    getKey: (range: unknown) => ask(() => within(entries(), range)[0]?.key),
+    getAllKeys: (range?: unknown, most?: number) =>
+      ask(() =>
+        within(entries(), range)
+          .slice(0, most)
+          .map(({ key }) => key),
+      ),
+    count: (range?: unknown) => ask(() => within(entries(), range).length),
     add: (value: unknown, key: unknown) => ask(() => change(key, value)),
     put: (value: unknown, key: unknown) => ask(() => change(key, value)),
     delete: (range: unknown) => ask(() => remove(range)),
@@ -197,11 +203,36 @@ function storeIn(disk: Disk, now: Transaction, name: string) {
   };
 }
 
-/** In order of their keys. The only ranges that are asked for are the rows of one case. */
+/** A range, as the simulated `IDBKeyRange` makes it: both ends are in it. */
+export const rangeFrom = (lower: unknown, upper: unknown) => ({ lower, upper });
+
+/** In order of their keys. A key alone is the range of itself. */
 export function within(entries: ReadonlyMap<string, Entry>, range: unknown): readonly Entry[] {
-  const all = [...entries.values()].sort((one, other) => orderOf(one.key) - orderOf(other.key));
-  return range === undefined ? all : all.filter(({ key }) => caseOf(key) === caseOf(range));
+  const all = [...entries.values()].sort((one, other) => compared(one.key, other.key));
+  if (range === undefined) return all;
+  const { lower, upper } = isRange(range) ? range : { lower: range, upper: range };
+  return all.filter(({ key }) => compared(lower, key) <= 0 && compared(key, upper) <= 0);
 }
 
-const caseOf = (key: unknown): unknown => (Array.isArray(key) ? key[0] : key);
-const orderOf = (key: unknown): number => Number(Array.isArray(key) ? key[1] : key) || 0;
+const isRange = (value: unknown): value is ReturnType<typeof rangeFrom> =>
+  typeof value === 'object' && value !== null && 'lower' in value && 'upper' in value;
+
+/** Source: Indexed Database API 3.0, "compare two keys": numbers before texts before arrays. */
+function compared(one: unknown, other: unknown): number {
+  const kinds = rankOf(one) - rankOf(other);
+  if (kinds !== 0) return kinds;
+  if (!Array.isArray(one) || !Array.isArray(other)) return comparedPlain(one, other);
+  for (let at = 0; at < Math.min(one.length, other.length); at += 1) {
+    const part = compared(one[at], other[at]);
+    if (part !== 0) return part;
+  }
+  return one.length - other.length;
+}
+
+const rankOf = (key: unknown): number => ['number', 'string', 'object'].indexOf(typeof key);
+
+function comparedPlain(one: unknown, other: unknown): number {
+  if (typeof one === 'number' && typeof other === 'number') return one - other;
+  const [left, right] = [String(one), String(other)];
+  return left < right ? -1 : left > right ? 1 : 0;
+}

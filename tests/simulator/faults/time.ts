@@ -1,6 +1,7 @@
 /** Time that passes only when told to, so that a simulation is the same on every machine. */
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { createHash } from 'node:crypto';
+import { rangeFrom } from './databaseWork.ts';
 
 /** A window of the browser. What a dead one has still to do is never done; a frozen one does it later. */
 export type Owner = { readonly name: string; isDead: boolean; isFrozen: boolean };
@@ -100,7 +101,7 @@ export function installTime(): () => void {
   const real = { getRandomValues: crypto.getRandomValues, IDBKeyRange: globalThis.IDBKeyRange };
   Reflect.set(globalThis, 'setTimeout', setTimeout);
   Reflect.set(globalThis, 'clearTimeout', clearTimeout);
-  Reflect.set(globalThis, 'IDBKeyRange', { bound: (lower: unknown) => lower });
+  Reflect.set(globalThis, 'IDBKeyRange', { bound: rangeFrom });
   Object.defineProperty(subtle, 'digest', { value: digest, configurable: true });
   Object.defineProperty(crypto, 'getRandomValues', {
     value: (bytes: Uint8Array) => bytes,
