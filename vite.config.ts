@@ -230,6 +230,7 @@ const unitFolders = [
   'published',
   'drills',
   'journal',
+  'journals',
   'vault',
   'sheets',
   'session',

@@ -50,6 +50,9 @@ const known: Readonly<Record<CaseEvent['type'], true>> = {
   handedOver: true,
 };
 
+/** The names of all events that this version can apply. */
+export const eventTypes: readonly string[] = Object.keys(known);
+
 /**
  * The events of one row, or undefined where one is not an event of this version.
  *
