@@ -75,6 +75,7 @@ async function begin(root: HTMLElement): Promise<void> {
     shelf: openSheetShelf('lastlook-sheets', indexedDB),
     desk: loadSheetDesk,
     now: deviceClock.now,
+    confirm: session.confirm,
   });
   const practice = async () => (await import('virtual:practice')).scripts;
   const { language } = session.store.getSnapshot().context;

@@ -15,6 +15,8 @@ export type KeptSheet = {
   readonly meant: string;
   readonly takenBy: string;
   readonly takenAt: string;
+  /** Whether that person gave a PIN. Missing where nobody was set up, and in versions of before. */
+  readonly confirmed?: 'pin';
   /** The file that it came from, or what was changed here. */
   readonly from: string;
 };

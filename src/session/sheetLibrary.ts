@@ -45,7 +45,10 @@ export type SheetLibrary = {
   readonly change: (id: string, change: ChangeSaid, words: string) => Promise<Candidate>;
   /** An earlier version again, as a candidate. Undefined for the one that is shipped. */
   readonly again: (id: string, number: number | undefined) => Promise<Candidate>;
-  /** Takes a candidate into use, by a named person, as a new version. */
+  /**
+   * Takes a candidate into use as a new version. Where people are set up, one of them confirms it with a PIN and is
+   * the name; else `by` is.
+   */
   readonly take: (candidate: Extract<Candidate, { ok: true }>, by: string) => Promise<Taken>;
   /** The sheet in use as text. */
   readonly textOf: (id: string) => Promise<string | undefined>;
@@ -57,10 +60,13 @@ type World = {
   /** Loads what reads YAML. Fails: by a rejected promise, where its file is not there. */
   readonly desk: () => Promise<SheetDesk>;
   readonly now: () => string;
+  /** Who of the unit confirms it by PIN: nobody where none is set up, undefined where the question was left. */
+  readonly confirm?: (words: string) => Promise<readonly string[] | undefined>;
 };
 
 /** Makes the library over the sheets that are shipped and the shelf of this tablet. */
-export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetLibrary {
+export function createSheetLibrary(world: World): SheetLibrary {
+  const { shipped, shelf, desk, now } = world;
   let kept: readonly KeptSheet[] = [];
   let entries = inUse(shipped, kept, desk);
   const listeners = new Set<() => void>();
@@ -75,13 +81,13 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
   const reader = makeReader({ desk, entryOf, versions });
 
   async function take(one: Extract<Candidate, { ok: true }>, by: string): Promise<Taken> {
-    if (by.trim() === '') return { ok: false, sentence: say`Say who takes it into use.` };
     const { id, title, version } = one.sheet;
+    const taker = await takerOf(world, title, by);
+    if (!taker.ok) return taker;
     const number = (versions(id)[0]?.number ?? 0) + 1;
     const meant = JSON.stringify(one.sheet);
-    const takenBy = by.trim();
     const { text, from } = one;
-    const row = { id, number, title, version, text, meant, takenBy, takenAt: now(), from };
+    const row = { id, number, title, version, text, meant, ...taker.by, takenAt: now(), from };
     try {
       await shelf.keep(row);
     } catch {
@@ -115,6 +121,19 @@ export function createSheetLibrary({ shipped, shelf, desk, now }: World): SheetL
     ...reader,
     take,
   };
+}
+
+type Taker =
+  | { readonly ok: true; readonly by: Pick<KeptSheet, 'takenBy' | 'confirmed'> }
+  | Extract<Taken, { readonly ok: false }>;
+
+/** Who stands for a version, or why nobody does. */
+async function takerOf({ confirm }: World, title: string, by: string): Promise<Taker> {
+  const names = confirm ? await confirm(say`Take this sheet into use: ${title}`) : [];
+  if (!names) return { ok: false, sentence: say`It was not confirmed. The old one stays in use.` };
+  if (names.length > 0) return { ok: true, by: { takenBy: names.join(', '), confirmed: 'pin' } };
+  if (by.trim() === '') return { ok: false, sentence: say`Say who takes it into use.` };
+  return { ok: true, by: { takenBy: by.trim() } };
 }
 
 type Reading = Pick<World, 'desk'> &

@@ -7,8 +7,10 @@ import { owedTable } from '#review/owedTable.ts';
 import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
+import { makeGuardedTablet } from '../support/guardedWorld.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
+import { testa } from '../support/vaultPorts.ts';
 
 // The screens of the library are loaded when they are first shown.
 vi.setConfig({ testTimeout: 20_000 });
@@ -18,9 +20,10 @@ if (!teaching) throw new Error('The teaching sheet is not there.');
 const sheet = teaching;
 const text = texts.find(({ name }) => name === 'ports-and-swabs')?.text ?? '';
 
-async function onScreen(): Promise<{ session: Session; library: SheetLibrary }> {
-  const session = createSession(makeWorld().ports);
-  const library = libraryOf([sheet], texts, shared);
+async function onScreen(
+  session = createSession(makeWorld().ports),
+): Promise<{ session: Session; library: SheetLibrary }> {
+  const library = libraryOf([sheet], texts, shared, session.confirm);
   await session.start();
   const record = () =>
     Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
@@ -83,6 +86,27 @@ test('a sheet from a file is shown as differences, and is in use only after a na
   press(/Take into use/);
   expect(await find('In use from the next case on, as version 1.')).toBeTruthy();
   expect((await library.entries()[0]?.load())?.lines[0]?.opening).toBe(10);
+});
+
+test('where people are set up, a sheet is in use only after the PIN of one of them', async () => {
+  const tablet = makeGuardedTablet();
+  const { vault } = await tablet.start();
+  await vault.setUp(testa);
+  const { session, library } = await onScreen((await tablet.start()).session);
+  await bringIn(text.replace('opening: 5\n', 'opening: 10\n'));
+  await find('Swab 10 × 10: opening is 10; it was 5.');
+  expect(screen.queryByLabelText('Who takes it into use')).toBeNull();
+  press(/Take into use/);
+  await vi.waitFor(() => expect(session.store.getSnapshot().context.asking).toBeDefined());
+  session.leave();
+  expect(await find(/It was not confirmed. The old one stays in use./)).toBeTruthy();
+  expect(library.entries()[0]?.kept).toBeUndefined();
+  press(/Take into use/);
+  await vi.waitFor(() => expect(session.store.getSnapshot().context.asking).toBeDefined());
+  const { people } = session.store.getSnapshot().context.unit;
+  await session.give(people[0]?.id ?? '', testa.pin);
+  expect(await find('In use from the next case on, as version 1.')).toBeTruthy();
+  expect(library.entries()[0]?.kept).toMatchObject({ takenBy: 'Testa', confirmed: 'pin' });
 });
 
 test('a sheet with mistakes is refused whole, with all of its messages', async () => {

@@ -1,5 +1,5 @@
 import { IDBFactory } from 'fake-indexeddb';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Sheet } from '../../src/engine/sheet.ts';
 import { openSheetShelf, type SheetShelf } from '../../src/journal/sheetShelf.ts';
 import { makeSheetDesk } from '../../src/rehearsal/sheetDesk.ts';
@@ -21,10 +21,17 @@ const shipped: readonly SheetEntry[] = (loaded.ok ? loaded.sheets : [])
 const desk = makeSheetDesk([{ name: 'small', file: 'small.yaml', text: small }], sharedTexts);
 const now = () => '2026-01-05T08:00:00+00:00';
 
-function libraryOver(shelf: SheetShelf, over: Partial<SheetEntry> = {}): SheetLibrary {
+type Confirm = (words: string) => Promise<readonly string[] | undefined>;
+
+function libraryOver(
+  shelf: SheetShelf,
+  over: Partial<SheetEntry> = {},
+  confirm?: Confirm,
+): SheetLibrary {
   const entry = { id: 'small', title: 'Small', version: '2026-01', load: smallSheet, ...over };
   const all = [...shipped, entry];
-  return createSheetLibrary({ shipped: all, shelf, desk: () => Promise.resolve(desk), now });
+  const asking = confirm ? { confirm } : {};
+  return createSheetLibrary({ shipped: all, shelf, desk: async () => desk, now, ...asking });
 }
 
 async function smallSheet(): Promise<Sheet> {
@@ -211,4 +218,47 @@ test('a version is never written over another, and a damaged row is counted', as
   expect(await shelf.all()).toEqual({ kept: [row], unread: 0 });
   await shelf.keep({ ...row, number: 1.5 });
   expect(await shelf.all()).toEqual({ kept: [row], unread: 1 });
+});
+
+describe('Where people are set up, taking a sheet into use', () => {
+  const candidateOf = async (library: SheetLibrary) =>
+    good(
+      await library.bringIn(
+        bytes(small.replace('ask: Is it dry?', 'ask: Is all dry?')),
+        'small.yaml',
+      ),
+    );
+
+  test('is confirmed by PIN, and the name is of the one who gave it, whatever was typed', async () => {
+    const asked: string[] = [];
+    const shelf = emptyShelf();
+    const library = libraryOver(shelf, {}, async (words) => {
+      asked.push(words);
+      return ['Prueba'];
+    });
+    expect(await library.take(await candidateOf(library), 'Somebody')).toMatchObject({ ok: true });
+    expect(asked).toEqual(['Take this sheet into use: Small']);
+    expect(library.versions('small')).toMatchObject([{ takenBy: 'Prueba', confirmed: 'pin' }]);
+    expect(await shelf.all()).toMatchObject({ kept: [{ takenBy: 'Prueba', confirmed: 'pin' }] });
+  });
+
+  test('is nothing when the question is left: the old one stays in use', async () => {
+    const shelf = emptyShelf();
+    const library = libraryOver(shelf, {}, async () => undefined);
+    expect(await library.take(await candidateOf(library), 'Testa')).toEqual({
+      ok: false,
+      sentence: 'It was not confirmed. The old one stays in use.',
+    });
+    expect(library.versions('small')).toEqual([]);
+    expect(await shelf.all()).toMatchObject({ kept: [] });
+  });
+
+  test('where nobody is set up, needs a name and no PIN', async () => {
+    const library = libraryOver(emptyShelf(), {}, async () => []);
+    const candidate = await candidateOf(library);
+    expect(await library.take(candidate, ' ')).toMatchObject({ ok: false });
+    expect(await library.take(candidate, 'Testa')).toMatchObject({ ok: true });
+    expect(library.versions('small')[0]).toMatchObject({ takenBy: 'Testa' });
+    expect(library.versions('small')[0]?.confirmed).toBeUndefined();
+  });
 });

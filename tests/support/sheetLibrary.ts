@@ -17,11 +17,13 @@ export function libraryOf(
   sheets: readonly Sheet[],
   texts: readonly SheetText[] = [],
   shared: readonly SheetText[] = [],
+  confirm?: (words: string) => Promise<readonly string[] | undefined>,
 ): SheetLibrary {
   return createSheetLibrary({
     shipped: sheets.map((sheet) => ({ ...sheet, load: () => Promise.resolve(sheet) })),
     shelf: memoryShelf(),
     desk: () => Promise.resolve(makeSheetDesk(texts, shared)),
     now: () => '2026-01-05T08:00:00+00:00',
+    ...(confirm ? { confirm } : {}),
   });
 }

@@ -10,6 +10,10 @@ type Bad = Extract<Candidate, { ok: false }>;
 
 export type CandidatePageProps = {
   readonly candidate: Candidate;
+  /** People are set up: one of them confirms with a PIN, so that no name is typed. */
+  readonly asksPin: boolean;
+  /** Why it was not taken into use. */
+  readonly said: string | undefined;
   readonly onBack: () => void;
   readonly onTake: (candidate: Good, by: string) => Promise<void>;
 };
@@ -29,6 +33,11 @@ export function CandidatePage(props: CandidatePageProps) {
       </header>
       <main class="library-main">
         <Scroller>
+          <Show when={props.said}>
+            <p class="said-line" data-tone="missing" role="alert">
+              ▲ {props.said}
+            </p>
+          </Show>
           <Show when={good()}>{(candidate) => <Differences candidate={candidate()} />}</Show>
           <Show when={bad()}>{(candidate) => <Mistakes candidate={candidate()} />}</Show>
         </Scroller>
@@ -41,11 +50,20 @@ export function CandidatePage(props: CandidatePageProps) {
         <Show when={good()}>
           {(candidate) => (
             <>
-              <Field kind="text" label={say`Who takes it into use`} value={by()} onInput={setBy} />
+              <Show when={!props.asksPin}>
+                <Field
+                  kind="text"
+                  label={say`Who takes it into use`}
+                  value={by()}
+                  onInput={setBy}
+                />
+              </Show>
               <Button
                 kind="primary"
                 size={112}
-                whyNot={by().trim() === '' ? say`Say who takes it into use.` : undefined}
+                whyNot={
+                  !props.asksPin && by().trim() === '' ? say`Say who takes it into use.` : undefined
+                }
                 onPress={() => void props.onTake(candidate(), by())}
               >
                 {say`Take into use`}

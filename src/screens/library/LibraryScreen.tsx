@@ -24,7 +24,7 @@ type Page =
 
 /** The sheets of this tablet: what each opens and asks, and how one is changed. */
 export function LibraryScreen(props: LibraryScreenProps) {
-  const { session } = useSession();
+  const { session, state } = useSession();
   const [page, setPage] = createSignal<Page>({ name: 'list' });
   const [sheet, setSheet] = createSignal<Sheet>();
   const [said, setSaid] = createSignal<string>();
@@ -64,10 +64,13 @@ export function LibraryScreen(props: LibraryScreenProps) {
 
   async function take(candidate: Extract<Candidate, { ok: true }>, by: string): Promise<void> {
     const taken = await props.library.take(candidate, by);
+    // What was not taken stays on show, so that it can be tried again.
+    if (!taken.ok) {
+      setSaid(taken.sentence);
+      return;
+    }
     await open(candidate.sheet.id);
-    setSaid(
-      taken.ok ? say`In use from the next case on, as version ${taken.number}.` : taken.sentence,
-    );
+    setSaid(say`In use from the next case on, as version ${taken.number}.`);
   }
 
   return (
@@ -110,7 +113,12 @@ export function LibraryScreen(props: LibraryScreenProps) {
         {(open) => (
           <CandidatePage
             candidate={open().candidate}
-            onBack={() => setPage(open().from)}
+            asksPin={state().unit.stage !== 'none'}
+            said={said()}
+            onBack={() => {
+              setSaid(undefined);
+              setPage(open().from);
+            }}
             onTake={take}
           />
         )}

@@ -35,11 +35,12 @@ export function Versions(props: VersionsProps) {
         <h2>{say`Versions on this tablet`}</h2>
         <ul class="library-versions">
           <For each={versions()}>
-            {({ number, takenBy, takenAt, from }) => (
+            {({ number, takenBy, takenAt, from, confirmed }) => (
               <li>
                 <span>
                   <strong>{say`Version ${number}`}</strong>{' '}
                   {say`taken into use by ${takenBy} on ${takenAt.slice(0, 16).replace('T', ' ')}, from: ${from}`}
+                  {confirmed === 'pin' ? say`; confirmed by PIN` : ''}
                 </span>
                 <Show
                   when={props.entry.kept?.number !== number || !props.sheet}
