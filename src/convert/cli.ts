@@ -1,6 +1,8 @@
 /**
  * Turns a case that was taken out of a tablet into other forms:
- * `npm run record -- FILE --to csv|json|html|fhir [--only TABLE] [--out FILE]`.
+ * `npm run record -- FILE --to csv|json|html|fhir [--only TABLE] [--language ID] [--out FILE]`.
+ *
+ * The language is that of a page; files for other programs are in English.
  *
  * Writes to the standard output where no file is named. Exit 2, with a sentence, when the file or the words cannot
  * be used; nothing is written then.
@@ -10,14 +12,21 @@ import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { converted, type Form, forms } from '#record/converted.ts';
 import { type TableName, tableNames } from '#record/tables/tables.ts';
+import { type LanguageId, languages, readPhraseBook } from '#words/languages.ts';
+import { readPhrasesFrom } from '#words/say.ts';
 import { readRecord } from './readRecord.ts';
 
-const how = `npm run record -- FILE --to ${forms.join('|')} [--only ${tableNames.join('|')}] [--out FILE]`;
+const ids = languages.map(({ id }) => id);
+const how = [
+  `npm run record -- FILE --to ${forms.join('|')} [--only ${tableNames.join('|')}]`,
+  `[--language ${ids.join('|')}] [--out FILE]`,
+].join(' ');
 
 type Asked = {
   readonly file: string;
   readonly form: Form;
   readonly only: TableName | undefined;
+  readonly language: LanguageId;
   readonly out: string | undefined;
 };
 type Words =
@@ -36,7 +45,8 @@ function asked(words: readonly string[]): Words {
       files.push(word);
       continue;
     }
-    if (!['--to', '--only', '--out'].includes(word)) return wrong(`${word} is not known.`);
+    if (!['--to', '--only', '--language', '--out'].includes(word))
+      return wrong(`${word} is not known.`);
     place += 1;
     const value = words[place];
     if (value === undefined) return wrong(`${word} needs a word after it.`);
@@ -52,7 +62,10 @@ function asked(words: readonly string[]): Words {
   const only = tableNames.find((known) => known === table);
   if (table !== undefined && !only) return wrong(`There is no table ${table}.`);
   if (only && form !== 'csv') return wrong('--only is for csv.');
-  return { ok: true, asked: { file, form, only, out: said.get('--out') } };
+  const spoken = said.get('--language') ?? 'en-GB';
+  const language = ids.find((id) => id === spoken);
+  if (!language) return wrong(`There is no language ${spoken}.`);
+  return { ok: true, asked: { file, form, only, language, out: said.get('--out') } };
 }
 
 /** Where a file is: from here, or from where npm was called. */
@@ -80,11 +93,13 @@ const complain = (sentence: string): number => {
 async function main(words: readonly string[]): Promise<number> {
   const command = asked(words);
   if (!command.ok) return complain(command.sentence);
-  const { file, form, only, out } = command.asked;
+  const { file, form, only, language, out } = command.asked;
   const text = textOf(file);
   if (text === undefined) return complain(`${file}: The file cannot be read as text.`);
   const read = await readRecord(text);
   if (!read.ok) return complain(`${file}: ${read.sentence}`);
+  const book = await readPhraseBook(language);
+  readPhrasesFrom(() => book);
   const css = readFileSync(fileURLToPath(new URL('../record/record.css', import.meta.url)), 'utf8');
   const taken = converted(read.record, only ? { form, only } : { form }, css);
   if (out === undefined) {

@@ -1,4 +1,4 @@
-import { say } from '#words/say.ts';
+import { say, spokenLanguage } from '#words/say.ts';
 import { paperForm } from './form.ts';
 import type { Printed } from './printed.ts';
 import { htmlOf } from './tree.ts';
@@ -8,7 +8,7 @@ export function paperDocument(printed: Printed, css: string): string {
   const title = htmlOf(say`${printed.sheet.title}, paper sheet`);
   return [
     '<!doctype html>',
-    '<html lang="en">',
+    `<html lang="${spokenLanguage()}">`,
     `<head><meta charset="utf-8"><title>${title}</title>`,
     `<style>${css}</style></head>`,
     `<body>${htmlOf(paperForm(printed))}</body>`,

@@ -106,7 +106,7 @@ function elsewhere({ specimen, away, missing }: Row): string {
 function countsInWords({ counts, sheet }: Case): string {
   const made = counts.history.map(({ moment, at, waived, differing }) => {
     const name = sheet.moments.find(({ id }) => id === moment)?.name ?? moment;
-    const how = waived ? 'waived' : differing.length > 0 ? say`did not agree` : 'agreed';
+    const how = waived ? say`waived` : differing.length > 0 ? say`did not agree` : say`agreed`;
     return say`${name} at ${at.slice(11, 16)}: ${how}.`;
   });
   return made.length === 0 ? say`No count was made.` : made.join(' ');

@@ -1,5 +1,5 @@
 import { createEffect, createSignal, For, on } from 'solid-js';
-import { say, sayAll } from '#words/say.ts';
+import { say, sayAll, sayOf } from '#words/say.ts';
 import { Mark } from './Mark.tsx';
 import './TwoNames.css';
 
@@ -46,7 +46,7 @@ export function TwoNames(props: TwoNamesProps) {
             aria-disabled={props.whyNot === undefined ? undefined : 'true'}
             onClick={() => tap(person)}
           >
-            <span class="name-role">{person.role}</span>
+            <span class="name-role">{sayOf(person.role)}</span>
             <span class="name-name">{person.name}</span>
             <span class="name-word">
               <Mark shape={agreed().includes(key(person)) ? 'agreed' : 'open'} />

@@ -1,4 +1,5 @@
 import { unreachable } from '#engine/assert.ts';
+import { inEnglish } from '#words/say.ts';
 import { fhirOf } from './fhir/bundleOf.ts';
 import { htmlPage } from './htmlPage.ts';
 import { jsonOf } from './jsonOf.ts';
@@ -42,16 +43,17 @@ export function converted(record: WholeRecord, wish: Wish, css: string): TakenOu
   return { text, name: `${name}.${endings[wish.form]}`, type: types[wish.form] };
 }
 
+/** What people read is in the language that is spoken; what programs read is in English. */
 function textOf(record: WholeRecord, { form, only }: Wish, css: string): string {
   switch (form) {
     case 'csv':
-      return csvOf(only === undefined ? allTables(record) : tableOf(record, only));
+      return inEnglish(() => csvOf(only === undefined ? allTables(record) : tableOf(record, only)));
     case 'json':
-      return jsonOf(record);
+      return inEnglish(() => jsonOf(record));
     case 'html':
       return htmlPage(record, css);
     case 'fhir':
-      return fhirOf(record);
+      return inEnglish(() => fhirOf(record));
     default:
       return unreachable(form);
   }

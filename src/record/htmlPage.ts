@@ -1,3 +1,4 @@
+import { spokenLanguage } from '#words/say.ts';
 import { htmlOf } from './htmlOf.ts';
 import { recordTree } from './page/recordTree.ts';
 import { footerCss, footerWords } from './pageFooter.ts';
@@ -14,7 +15,7 @@ export function htmlPage(record: WholeRecord, css: string): string {
   const title = `${current.patient.number}, ${current.startedAt.slice(0, 10)}, ${current.sheet.title}`;
   return [
     '<!doctype html>',
-    '<html lang="en">',
+    `<html lang="${spokenLanguage()}">`,
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width">',

@@ -23,7 +23,7 @@ const months = () =>
 /** The day of an instant in words: 25 November 2026. */
 export function dateWords(instant: string): string {
   const [year = '', month = '1', day = '1'] = instant.slice(0, 10).split('-');
-  return `${Number(day)} ${months()[Number(month) - 1] ?? month} ${year}`;
+  return say`${Number(day)} ${months()[Number(month) - 1] ?? month} ${year}`;
 }
 
 /** An instant with the offset of another, `+01:00` or `Z`, so that its time of day is that of the room. */

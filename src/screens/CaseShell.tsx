@@ -12,7 +12,7 @@ import { Scroller } from '#parts/Scroller.tsx';
 import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
 import type { Notice as Said, SessionState } from '#session/state.ts';
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
 import { useCaseScans } from './caseScans.ts';
 import { clocksOf } from './clocks.ts';
 import { DeviceNotice } from './DeviceNotice.tsx';
@@ -196,7 +196,7 @@ function sentenceOf(notice: Said): string {
   if (notice.kind === 'failed') return notice.sentence;
   if (notice.kind === 'said') return notice.sentences.join(' ');
   const { code, sentence, detail } = notice.refusal;
-  return detail && code !== 'held' ? `${sentence} (${detail})` : sentence;
+  return detail && code !== 'held' ? `${sentence} (${sayOf(detail)})` : sentence;
 }
 
 const whatToDoOf = (notice: Said): string | undefined =>

@@ -8,7 +8,7 @@ import { personOfBadge } from '#scan/badgeIn.ts';
 import { readScan } from '#scan/readScan.ts';
 import { type Asking, turnOf } from '#session/asking.ts';
 import { personNamed } from '#session/signing.ts';
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
 import { useSession } from './useSession.ts';
 
 const reasons = () =>
@@ -108,7 +108,7 @@ export function SignSheet(props: { readonly asking: Asking }) {
             choices={people().map((one) => ({
               id: one.id,
               name: one.name,
-              detail: one.roles.join(', '),
+              detail: one.roles.map(sayOf).join(', '),
             }))}
             onChoose={setChosen}
           />

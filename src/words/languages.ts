@@ -21,12 +21,12 @@ export async function readPhraseBook(id: LanguageId): Promise<PhraseBook | undef
   if (id === 'en-GB') return undefined;
   if (id === 'en-US') {
     const { american } = await import('./american.ts');
-    return { phrases: { get: american }, keepsCapitals: false };
+    return { language: id, phrases: { get: american }, keepsCapitals: false };
   }
   const [{ default: said }, { default: ofSheets }] = await Promise.all([
     import('./german.json', { with: { type: 'json' } }),
     import('./germanSheets.json', { with: { type: 'json' } }),
   ]);
   const phrases = new Map(Object.entries({ ...ofSheets, ...said }));
-  return { phrases, keepsCapitals: true };
+  return { language: id, phrases, keepsCapitals: true };
 }

@@ -8,6 +8,8 @@
 
 /** A language that is spoken, with its sentences by the English ones. */
 export type PhraseBook = {
+  /** As pages and files name it (BCP 47). */
+  readonly language: string;
   readonly phrases: { readonly get: (english: string) => string | undefined };
   /** Whether a name keeps its capital letter in the middle of a sentence, as German nouns do. */
   readonly keepsCapitals: boolean;
@@ -44,6 +46,9 @@ export function say(words: TemplateStringsArray, ...values: readonly Value[]): s
  * written by a person, and stays as it is.
  */
 export const sayOf = (text: string): string => openBook()?.phrases.get(text) ?? text;
+
+/** The language that is spoken now, as pages and files name it. */
+export const spokenLanguage = (): string => openBook()?.language ?? 'en-GB';
 
 /** A name in the middle of a sentence: in small letters, where the language writes it so. */
 export const sayInside = (name: string): string =>

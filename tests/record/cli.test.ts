@@ -5,6 +5,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { converted, type Wish } from '#record/converted.ts';
 import type { WholeRecord } from '#record/wholeRecord.ts';
+import { readPhraseBook } from '#words/languages.ts';
+import { readPhrasesFrom } from '#words/say.ts';
 import { eventsOfDrills, exported } from '../support/records.ts';
 
 // Each run starts a Node of its own, which takes seconds on a busy machine.
@@ -50,6 +52,22 @@ test.each(wishes)(
     expect(Buffer.from(stdout)).toEqual(Buffer.from(converted(record, wish, css).text));
   },
 );
+
+test('a page in German is what the tablet writes in German; files for other programs stay English', async () => {
+  const book = await readPhraseBook('de');
+  readPhrasesFrom(() => book);
+  const pages = wishes.map(([, wish]) => converted(record, wish, css).text);
+  readPhrasesFrom(() => undefined);
+  for (const [place, [words, wish]] of wishes.entries()) {
+    const { stdout } = run('case.txt', ...words.split(' '), '--language', 'de');
+    expect(Buffer.from(stdout)).toEqual(Buffer.from(pages[place] ?? ''));
+    if (wish.form !== 'html') expect(stdout).toBe(converted(record, wish, css).text);
+  }
+  const page = pages[wishes.findIndex(([, { form }]) => form === 'html')];
+  expect(page).toContain('<html lang="de">');
+  expect(page).toContain('Zähl- und Checklistenprotokoll');
+  expect(run('case.txt', '--to', 'html', '--language', 'xx').stderr).toContain('no language xx.');
+});
 
 test('--out writes to a file, and never over one that is there', () => {
   expect(run('case.txt', '--to', 'json', '--out', 'out.json').status).toBe(0);

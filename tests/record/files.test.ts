@@ -155,7 +155,7 @@ describe('a page of its own', () => {
   test('it asks for nothing: no script, no other file, no address', async () => {
     const { text } = converted(await recordOfDrill('f01-three-loops.yaml'), { form: 'html' }, css);
     expect(text).not.toMatch(/<script|<link|<img|<iframe|src=|url\(|https?:|@import/i);
-    expect(text).toMatch(/^<!doctype html>\n<html lang="en">/);
+    expect(text).toMatch(/^<!doctype html>\n<html lang="en-GB">/);
   });
 
   test('a name that is markup or a rule of style stays a name', async () => {

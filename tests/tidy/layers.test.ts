@@ -45,7 +45,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   ],
   parts: ['engine', 'styles', 'solid-js'],
   record: ['engine', 'scan', 'parts', 'styles', 'solid-js', 'fhir'],
-  convert: ['engine', 'journal', 'session', 'record'],
+  convert: ['words', 'engine', 'journal', 'session', 'record'],
   review: ['engine', 'record', 'parts', 'styles', 'solid-js'],
   styles: ['@fontsource-variable'],
   'virtualSheets.d.ts': ['session', 'practice'],

@@ -54,6 +54,7 @@ describe('a sheet in German', () => {
       const book = await readPhraseBook('de');
       const unknown = new Set<string>();
       readPhrasesFrom(() => ({
+        language: 'de',
         keepsCapitals: true,
         phrases: {
           get: (english) => {

@@ -11,6 +11,7 @@ import {
 
 /** A language of our own, so that no sentence of the program can make these pass. */
 const book = (keepsCapitals = true): PhraseBook => ({
+  language: 'x-own',
   keepsCapitals,
   phrases: new Map([
     ['{0} of {1} seen', 'siht {1} von {0}'],

@@ -30,7 +30,7 @@ export function headOf(current: Case, code: string, kind: string): Branch {
         'p',
         {},
         digits(patient.number),
-        ' · born ',
+        say` · born `,
         digits(patient.born),
         say` (${age} years)${weight}`,
       ),
@@ -181,7 +181,9 @@ export function specimensPart(current: Case): Branch {
   const rows = specimens.map((one): readonly Child[] => [
     `${one.letter} ${one.name}`,
     outWords(current, one),
-    one.pot ? `${one.pot}, ${one.medium}${one.mediumReason ? ` (${one.mediumReason})` : ''}` : '',
+    one.pot
+      ? `${one.pot}, ${sayOf(one.medium ?? '')}${one.mediumReason ? ` (${one.mediumReason})` : ''}`
+      : '',
     doneWords(one.labelledBy, one.labelledAt),
     doneWords(one.readBackBy, one.readBackAt),
     doneWords(one.handedTo, one.handedAt),
@@ -205,7 +207,9 @@ export function outWords(current: Case, one: Specimen): string {
     ([line, n]) => `${n} ${current.lines.get(line)?.name ?? line}`,
   );
   const pieces = one.pieces === 1 ? say`one piece` : say`${one.pieces} pieces`;
-  const whole = one.isWhole ? 'whole' : say`not whole: ${one.partReason ?? say`no reason given`}`;
+  const whole = one.isWhole
+    ? say`whole`
+    : say`not whole: ${one.partReason ?? say`no reason given`}`;
   const on = carries.length > 0 ? say`, with ${carries.join(', ')}` : '';
   return `${one.takenAt ? timeWords(one.takenAt) : ''} ${pieces}, ${whole}${on}`;
 }

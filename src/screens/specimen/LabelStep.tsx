@@ -7,7 +7,7 @@ import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Facts } from '#parts/Facts.tsx';
 import { Field } from '#parts/Field.tsx';
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { createLabelScan } from './createLabelScan.ts';
 import { PrintLabel } from './PrintLabel.tsx';
@@ -56,7 +56,7 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
           choices={(['circulator', 'scrub'] as const).map((id) => ({
             id,
             name: current().team[id],
-            detail: id,
+            detail: sayOf(id),
           }))}
           chosen={by()}
           onChoose={(id) => setBy(id === 'scrub' ? 'scrub' : 'circulator')}

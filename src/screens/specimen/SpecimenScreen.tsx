@@ -133,7 +133,7 @@ function trackOf(specimen: Specimen): readonly TrackStop[] {
   const time = (at: string | undefined) => at?.slice(11, 16);
   const said: readonly (readonly [string, string, string | undefined])[] = [
     ['taken', say`Out`, time(specimen.takenAt)],
-    ['contained', say`In its pot`, specimen.medium],
+    ['contained', say`In its pot`, specimen.medium && sayOf(specimen.medium)],
     ['labelled', say`Labelled`, time(specimen.labelledAt)],
     ['readBack', say`Read back`, specimen.readBackBy],
     ['handedOver', say`Handed over`, specimen.handedTo],
