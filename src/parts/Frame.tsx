@@ -1,4 +1,4 @@
-import { For, type JSX, Show } from 'solid-js';
+import { Index, type JSX, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import type { Hidden } from './createHidden.ts';
 import { Scroller } from './Scroller.tsx';
@@ -41,7 +41,7 @@ export function Frame(props: FrameProps) {
       <Scroller isFirm words={pageWords} keys={props.keys}>
         <div class="frame-head" data-head>
           <div class="frame-heading">{props.heading}</div>
-          <For each={props.places}>{(place) => <PlaceHead place={place} />}</For>
+          <Index each={props.places}>{(place) => <PlaceHead place={place()} />}</Index>
         </div>
         <ul class="frame-wires">{props.children}</ul>
       </Scroller>

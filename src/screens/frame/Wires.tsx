@@ -52,11 +52,15 @@ export function Wires(props: WiresProps) {
     const said = chosen();
     return said !== undefined && isSiteOpen(current(), said) ? said : siteInHand(current());
   });
+  const open = createMemo(() => openSites(current()), undefined, { equals: sameList });
+  const places = createMemo(() =>
+    props.columns.map((column) => placeHead(column, open(), site(), setChosen)),
+  );
   return (
     <Show when={titles().length > 0} fallback={<NothingYet />}>
       <Frame
         heading={only() ? say`Only what is inside` : say`Followed items`}
-        places={props.columns.map((column) => placeHead(column, current(), site(), setChosen))}
+        places={places()}
         keys={<InsideKey only={only()} onOnly={setOnly} />}
       >
         <For each={titles()}>
@@ -74,17 +78,22 @@ export function Wires(props: WiresProps) {
   );
 }
 
+/** Sites that pieces can go into; none where there is one alone, and nothing to choose. */
+function openSites(current: Case): readonly string[] {
+  const ids = current.sheet.sites.map(({ id }) => id);
+  return ids.length < 2 ? [] : ids.filter((id) => isSiteOpen(current, id));
+}
+
 /** With more than one site the head of a column says where pieces go, and a tap changes it. */
 function placeHead(
   column: Column,
-  current: Case,
+  open: readonly string[],
   target: string | undefined,
   choose: (site: string) => void,
 ) {
   const { id } = column;
-  if (!isInside(id) || current.sheet.sites.length < 2 || !isSiteOpen(current, siteOf(id)))
-    return column;
-  const site = siteOf(id);
+  const site = isInside(id) ? siteOf(id) : '';
+  if (!open.includes(site)) return column;
   return { ...column, isTarget: site === target, onTarget: () => choose(site) };
 }
 

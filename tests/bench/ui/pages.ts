@@ -7,14 +7,16 @@ import { serve } from '../../soak/soakCase.ts';
 import { benchCase } from './benchCase.ts';
 
 const here = import.meta.dirname;
-const out = join(here, '..', '..', '..', 'reports', 'ui');
+const top = join(here, '..', '..', '..');
+const out = join(top, 'reports', 'ui');
 
 export const contestants = ['lastlook', 'plain', 'react'] as const;
 export type Name = (typeof contestants)[number];
 export type Contestant = { readonly name: Name; readonly page: Page; readonly cdp: CDPSession };
 
-/** Builds the two other pages as the program is built, and serves all three on loopback. */
+/** Builds the program and the two other pages alike, and serves all three on loopback. */
 export async function serveAll() {
+  await build({ configFile: join(top, 'vite.config.ts'), logLevel: 'error' });
   await build({
     configFile: false,
     root: here,
