@@ -6,6 +6,7 @@ import { ask, type Home } from './home.ts';
 import { keepRow, limitFor, type Patience } from './keepRow.ts';
 import type { Lately } from './lately.ts';
 import { type CaseRows, type Found, lookUp, lookUpTwice, type Place } from './lookUp.ts';
+import { parseEnvelope } from './parseEnvelope.ts';
 
 export type Appended =
   | {
@@ -30,12 +31,13 @@ export type CaseLog = {
   readonly extend: (texts: readonly string[]) => Promise<Extended>;
 };
 
-/** The rows that all homes are known to hold. Only ever added to. */
+/** The rows that all homes are known to hold, as text: a day has many. Only ever added to. */
 type Chain = {
   readonly ok: true;
-  readonly rows: Envelope[];
   readonly texts: string[];
-  readonly ids: Map<string, Envelope>;
+  last: Envelope | undefined;
+  /** The place of each entry. */
+  readonly ids: Map<string, number>;
 };
 
 /** What is known of a case between two questions. The functions below change it, in the order asked. */
@@ -136,12 +138,12 @@ async function append(state: CaseState, draft: Draft): Promise<Appended> {
   if (state.pending && state.pending.envelope.id !== draft.id) return fail('earlier-unsaved');
   const whole = await settledChain(state);
   if (!whole.ok) return whole;
-  const known = whole.ids.get(draft.id);
+  const known = rowOf(whole, draft.id);
   if (known) return answerWith(state, known, true);
 
-  state.seen ??= whole.rows.length;
-  if (whole.rows.length > state.seen) return fail('other-writer');
-  const last = whole.rows.at(-1);
+  const { texts, last } = whole;
+  state.seen ??= texts.length;
+  if (texts.length > state.seen) return fail('other-writer');
   if (last && draft.epoch < last.epoch) return fail('stale-writer');
   const kept =
     state.pending?.envelope.prev === (last?.hash ?? noPrevious) ? state.pending : undefined;
@@ -159,9 +161,9 @@ async function keep(state: CaseState, sealed: Sealed): Promise<Appended> {
     state.chain = undefined;
     const whole = await settledChain(state);
     if (!whole.ok) return whole;
-    const known = whole.ids.get(envelope.id);
+    const known = rowOf(whole, envelope.id);
     if (known) return answerWith(state, known, false);
-    if (whole.rows.length !== envelope.seq - 1) {
+    if (whole.texts.length !== envelope.seq - 1) {
       state.pending = undefined;
       return fail('other-writer');
     }
@@ -172,10 +174,10 @@ async function keep(state: CaseState, sealed: Sealed): Promise<Appended> {
     return fail('not-saved', { detail: `${code} ${detail}`.trim() });
   }
   const { chain } = state;
-  assert(chain?.rows.length === envelope.seq - 1, 'A row is kept right after the one before it.');
-  chain.rows.push(envelope);
+  assert(chain?.texts.length === envelope.seq - 1, 'A row is kept right after the one before it.');
+  chain.ids.set(envelope.id, chain.texts.length);
   chain.texts.push(text);
-  chain.ids.set(envelope.id, envelope);
+  chain.last = envelope;
   return answerWith(state, envelope, false);
 }
 
@@ -210,7 +212,16 @@ async function extend(state: CaseState, texts: readonly string[]): Promise<Exten
 
 const chainOf = (rows: readonly Envelope[], texts: readonly string[]): Chain => ({
   ok: true,
-  rows: [...rows],
   texts: [...texts],
-  ids: new Map(rows.map((row) => [row.id, row])),
+  last: rows.at(-1),
+  ids: new Map(rows.map(({ id }, index) => [id, index])),
 });
+
+/** The row of an entry that was recorded before, read back from its text. */
+function rowOf({ texts, ids }: Chain, id: string): Envelope | undefined {
+  const index = ids.get(id);
+  if (index === undefined) return undefined;
+  const parsed = parseEnvelope(texts[index] ?? '', index + 1);
+  assert(parsed.ok, 'A row that was kept can be read back.');
+  return parsed.envelope;
+}
