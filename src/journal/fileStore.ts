@@ -41,6 +41,8 @@ export function fileStore(directory: Directory, idleMs = 200): KeepingHome {
   }
 
   async function reseed(caseId: string, texts: readonly string[], found: number): Promise<Stored> {
+    // What is open may be a file that the browser has deleted since; what was found is what can be opened now.
+    logs.giveUp();
     const log = await logs.logOf(caseId);
     return log.reseed(texts, found, (bytes) => setAside(directory, caseId, bytes));
   }

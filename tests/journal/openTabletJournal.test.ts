@@ -117,6 +117,25 @@ test('A trouble that passes while the tablet starts leaves no home out', async (
   expect(await files.readAll('case-1')).toMatchObject({ texts: [expect.stringContaining('swab')] });
 });
 
+test('A browser that deletes all that is kept while the program runs costs no entry', async () => {
+  const folder = memoryDirectory();
+  files = fileStore(folder);
+  const journal = await opened();
+  await journal.append('case-1', draft(1));
+  await journal.append('case-1', draft(2));
+  folder.files.clear();
+  await new Promise((resolve, reject) => {
+    const gone = indexedDB.deleteDatabase('lastlook');
+    gone.onsuccess = resolve;
+    gone.onerror = reject;
+  });
+  expect(await journal.append('case-1', draft(3))).toMatchObject({ ok: true });
+  const again = await opened();
+  expect(await again.listCases()).toMatchObject({ cases: [{ caseId: 'case-1', rows: 3 }] });
+  expect(await again.readCase('case-1')).toMatchObject({ reports: [] });
+  expect(await files.readAll('case-1')).toMatchObject({ texts: { length: 3 }, damaged: false });
+});
+
 test('A browser that threw the database away says so, and the screen hears of it', async () => {
   const { open } = IDBFactory.prototype;
   vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(function (this: IDBFactory, ...asked) {
