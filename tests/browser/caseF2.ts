@@ -111,6 +111,7 @@ async function entryAndPus(page: Page, world: World): Promise<void> {
   await choose(dialog(page), 'What is taken', 'Pus or peritoneal fluid');
   await press(page, 'It is out');
   await contain(page, team);
+  await world.atLabel?.(page);
   await press(page, 'Every field read: the label says this');
   await expect(page.getByText('Labelled by N2.')).toBeVisible();
   await press(page, 'To the frame');
@@ -179,6 +180,7 @@ async function appendixOut(page: Page, world: World): Promise<void> {
   world.shift('Faecolith', 'inside', 'gone', 2);
   await at(page, '11:07');
   await contain(page, team);
+  await world.atLabel?.(page);
 
   await press(page, 'Type what the label says');
   await type(page, 'Name on the label', patient.name);

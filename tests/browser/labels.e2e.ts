@@ -3,7 +3,8 @@ import type { CaseEvent } from '#engine/case/events.ts';
 import { labelCodeOf } from '#scan/labelCode.ts';
 import { eventsOfDrills, exported } from '../support/records.ts';
 import { print, read } from './paper.ts';
-import { button, choose, heading, press, test } from './theatre.ts';
+import { afterPrinting, catchPrinting, printLabel } from './printing.ts';
+import { button, heading, press, test } from './theatre.ts';
 
 /** Worked case F1 up to where the appendix is in its pot, with a patient of this name. */
 async function inItsPot(name: string, number: string) {
@@ -32,22 +33,6 @@ async function openAtLabel(page: Page, name: string, number: string) {
   await press(page, new RegExp(number));
   await expect(heading(page, 'Counting frame')).toBeAttached();
   return record;
-}
-
-/** Printing shows a dialog of the browser; here it says that it was asked for. */
-const catchPrinting = (page: Page) =>
-  page.addInitScript(() => {
-    window.print = () => {
-      document.documentElement.dataset.printed = 'yes';
-    };
-  });
-
-async function printLabel(page: Page, size: string): Promise<string> {
-  await choose(page, 'Label in the printer', size);
-  await press(page, /^Print (the label|again)/);
-  await expect(page.locator('html')).toHaveAttribute('data-printing', 'label');
-  const code = await page.locator('.pot-label-frame .pot-label-code').textContent();
-  return code ?? '';
 }
 
 const names = [
@@ -88,8 +73,7 @@ for (const [name, number] of names)
         if (!picture) throw new Error('the label is a page');
         expect(await read(picture)).toEqual({ zxing: [code], zbar: [code] });
       }
-      await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
-      await expect(page.locator('html')).not.toHaveAttribute('data-printing', /./);
+      await afterPrinting(page);
     }
   });
 

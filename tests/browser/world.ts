@@ -19,6 +19,8 @@ export type World = {
   readonly shift: (line: string, from: Whereabouts, to: Whereabouts, pieces?: number) => void;
   /** Pieces that are no more: a reel that was cut, a length that was tied. */
   readonly take: (line: string, where: Whereabouts, pieces: number) => void;
+  /** Done where a pot waits for its label, for a test that prints them. */
+  readonly atLabel?: ((page: Page) => Promise<void>) | undefined;
 };
 
 /**
@@ -27,7 +29,7 @@ export type World = {
  * `in sight` is inside and seen without a search, as a cannula in the wall; `inside` is not seen.
  * Throws: an error, when a piece is taken from where none lies: the test is then wrong.
  */
-export function makeWorld(): World {
+export function makeWorld(atLabel?: World['atLabel']): World {
   const pieces = new Map<string, number>();
   const at = (line: string, where: Whereabouts) => pieces.get(`${line}/${where}`) ?? 0;
   const change = (line: string, where: Whereabouts, by: number) => {
@@ -36,6 +38,7 @@ export function makeWorld(): World {
     pieces.set(`${line}/${where}`, now);
   };
   return {
+    atLabel,
     at,
     put: (line, where, n) => change(line, where, n),
     take: (line, where, n) => change(line, where, -n),
