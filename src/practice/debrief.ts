@@ -37,7 +37,7 @@ export function debriefOf(now: Followed): Debrief {
     headline: isAll ? say`You caught it all.` : say`Not all of it was caught.`,
     happened: now.script.slips
       .filter(({ id, kind }) => kind === 'label' || !isUnborn(now.slips[id]))
-      .map(({ happened }) => happened),
+      .map(({ happened }) => sayOf(happened)),
     findings: [...findings].sort((one, other) => rank(one) - rank(other)),
     verdict: sayOf(verdictWords[verdictOf(current)]),
   };
@@ -55,14 +55,14 @@ function ofSlip(now: Followed, current: Case, slip: Slip): readonly Finding[] {
     case 'lost':
       return isUnborn(state) ? [] : ofLost(now, current, slip);
     case 'pack':
-      if (state === 'seen') return [caught(slip.caught)];
+      if (state === 'seen') return [caught(sayOf(slip.caught))];
       if (state !== 'there') return [];
       return current.counts.amendments.some(({ line }) => line === slip.line)
         ? [
-            missed(slip.missed),
+            missed(sayOf(slip.missed)),
             caught(say`The counts showed it later, and it was amended in writing.`),
           ]
-        : [missed(slip.missed)];
+        : [missed(sayOf(slip.missed))];
     case 'label':
       return ofLabel(now, slip);
   }
@@ -70,12 +70,14 @@ function ofSlip(now: Followed, current: Case, slip: Slip): readonly Finding[] {
 
 function ofLost(now: Followed, current: Case, slip: LostPieces): readonly Finding[] {
   const closure = closureName(current, now.closedOver[slip.id]);
-  const late = closure ? [missed(say`${closure} was closed while it lay ${slip.where}.`)] : [];
+  const late = closure
+    ? [missed(say`${closure} was closed while it lay ${sayOf(slip.where)}.`)]
+    : [];
   if (now.slips[slip.id] === 'seen') {
     const inHand =
       pieces(now.world, slip.line, 'in hand') + pieces(now.world, slip.line, 'in hand, off');
     const open = inHand > 0 ? [missed(say`It was found, and nobody said so on the tablet.`)] : [];
-    return [caught(slip.caught), ...late, ...open];
+    return [caught(sayOf(slip.caught)), ...late, ...open];
   }
   const isDeclared = current.missing.some(
     ({ line, why }) => line === slip.line && why === 'declared',
@@ -83,7 +85,12 @@ function ofLost(now: Followed, current: Case, slip: LostPieces): readonly Findin
   const declared = isDeclared
     ? [caught(say`It was declared unaccounted for: the record hides nothing.`)]
     : [];
-  return [missed(slip.missed), missed(say`It lay ${slip.where}.`), ...late, ...declared];
+  return [
+    missed(sayOf(slip.missed)),
+    missed(say`It lay ${sayOf(slip.where)}.`),
+    ...late,
+    ...declared,
+  ];
 }
 
 const closureName = (current: Case, id: string | undefined): string | undefined =>
@@ -97,9 +104,12 @@ function ofLabel(
   const wasRead = accepted.some(({ what }) => what === 'readBack');
   if (now.slips[slip.id] === 'seen' && !wasRead)
     return accepted.length === 0
-      ? [caught(slip.caught)]
-      : [missed(slip.missed), caught(say`The second person saw it when the label was read back.`)];
-  return accepted.length === 0 ? [] : [missed(slip.missed)];
+      ? [caught(sayOf(slip.caught))]
+      : [
+          missed(sayOf(slip.missed)),
+          caught(say`The second person saw it when the label was read back.`),
+        ];
+  return accepted.length === 0 ? [] : [missed(sayOf(slip.missed))];
 }
 
 function ofCounts(now: Followed, current: Case): readonly Finding[] {

@@ -1,6 +1,6 @@
 import type { Case, Differing, DiscrepancyStep } from '#engine/state.ts';
 import { discrepancySteps } from '#engine/state.ts';
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
 import type { Followed } from './followed.ts';
 import { sceneNow } from './sceneNow.ts';
 import type { LostPieces } from './script.ts';
@@ -46,8 +46,8 @@ type Said = { readonly id: string; readonly do: string; readonly why?: string };
 
 const words = (now: Followed, said: Said, done: number): Told => ({
   id: said.id,
-  do: said.do,
-  why: said.why,
+  do: sayOf(said.do),
+  why: said.why && sayOf(said.why),
   hand: undefined,
   done,
   of: now.script.scenes.length,

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import { drillsOf } from '#drill/drillFile.ts';
 import { runDrill } from '#drill/runDrill.ts';
 import { sheetInWords } from '#session/sheetInWords.ts';
@@ -100,8 +101,11 @@ describe('a sheet in German', () => {
     }
   });
 
-  test('holds nothing that no shipped sheet says', async () => {
-    const text = JSON.stringify(await shipped());
+  test('holds nothing that no shipped sheet and no practice case says', async () => {
+    const guides = readdirSync('checklists/practice')
+      .filter((file) => file.endsWith('.guide.yaml'))
+      .map((file) => parse(readFileSync(join('checklists/practice', file), 'utf8')));
+    const text = JSON.stringify([await shipped(), guides]);
     const unsaid = Object.keys(germanSheets).filter((key) => !text.includes(JSON.stringify(key)));
     expect(unsaid).toEqual([]);
   });
@@ -127,6 +131,23 @@ test('every drill goes the same way in German: no decision depends on what is sp
     }
   }
   expect(played).toBeGreaterThan(150);
+});
+
+test('every practice case is told in German', () => {
+  const words = new Map<string, string>(Object.entries(germanSheets));
+  const told = /^(name|about|do|why|happened|caught|missed|where|found)$/;
+  const sentences: string[] = [];
+  for (const file of readdirSync('checklists/practice'))
+    if (file.endsWith('.guide.yaml'))
+      JSON.parse(
+        JSON.stringify(parse(readFileSync(join('checklists/practice', file), 'utf8'))),
+        (field, value) => {
+          if (told.test(field) && typeof value === 'string') sentences.push(value);
+          return value;
+        },
+      );
+  expect(sentences.length).toBeGreaterThan(70);
+  expect(sentences.filter((sentence) => !words.has(sentence))).toEqual([]);
 });
 
 describe('languages', () => {

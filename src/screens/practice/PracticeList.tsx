@@ -3,7 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import type { Script } from '#practice/script.ts';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import type { LoadScripts } from './createPractice.ts';
 import './PracticeList.css';
@@ -44,7 +44,7 @@ function ScriptCard(props: { readonly script: Script; readonly sheets: readonly 
   const { session } = useSession();
   const [isOpening, setOpening] = createSignal(false);
   const [isLost, setLost] = createSignal(false);
-  const name = () => (isOpening() ? say`Being prepared…` : props.script.name);
+  const name = () => (isOpening() ? say`Being prepared…` : sayOf(props.script.name));
   const begin = async () => {
     const entry = props.sheets.find(({ id }) => id === props.script.sheet);
     if (!entry || isOpening()) return;
@@ -65,7 +65,7 @@ function ScriptCard(props: { readonly script: Script; readonly sheets: readonly 
         <span class="quiet">
           {isLost()
             ? say`Its sheet could not be read. Start the program again.`
-            : props.script.about}
+            : sayOf(props.script.about)}
         </span>
       </button>
     </li>
