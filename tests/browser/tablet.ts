@@ -55,9 +55,15 @@ export async function switchOnAgain(
   const id = await processOf(context);
   await page.goto(origin);
   await expect(page.locator('#root > *').first()).toBeVisible();
+  let isGone = false;
+  const gone = new Promise<void>((resolve) =>
+    context.once('close', () => {
+      isGone = true;
+      resolve();
+    }),
+  );
   const kill = async () => {
-    const gone = new Promise<void>((resolve) => context.once('close', () => resolve()));
-    process.kill(id, 'SIGKILL');
+    if (!isGone) process.kill(id, 'SIGKILL');
     await gone;
   };
   return { page, context, wrong, kill };

@@ -38,13 +38,19 @@ export async function beginCase(
   program?: string,
 ): Promise<Tablet> {
   const tablet = await switchOn(profile, origin, program);
-  await openTeachingCase(tablet.page);
-  await signInShort(tablet.page);
-  await countFirst(tablet.page);
-  await untilOperating(tablet.page);
+  await operate(tablet.page);
   return tablet;
 }
 
+/** From the first page until the case is being operated on. */
+export async function operate(page: Page): Promise<void> {
+  await openTeachingCase(page);
+  await signInShort(page);
+  await countFirst(page);
+  await untilOperating(page);
+}
+
+/** `text` is that of the rows: the head of a file is signed, each time in another way. */
 export type Record = { readonly text: string; readonly rows: number; readonly code: string };
 
 /** The whole record as the tablet gives it out, and what is said of it by the verifier. */
@@ -60,7 +66,8 @@ export async function readRecord(page: Page): Promise<Record> {
   const bytes = readFileSync(path);
   const verified = await verifyFile(bytes);
   if (verified.state !== 'whole') throw new Error(`The record is not whole: ${verified.sentence}`);
-  return { text: bytes.toString('utf8'), rows: verified.told.rows, code: verified.told.code };
+  const [, ...rows] = bytes.toString('utf8').split('\n');
+  return { text: rows.join('\n'), rows: verified.told.rows, code: verified.told.code };
 }
 
 export async function backToFrame(page: Page): Promise<void> {
@@ -82,7 +89,7 @@ export async function watchScreen(page: Page): Promise<Seen> {
     const look = (): void => {
       const numbers = [...document.querySelectorAll(`[aria-label^="${line}, "] .stretch-number`)];
       const now = numbers.map((one) => one.textContent).join(' ');
-      if (now === before) return;
+      if (now === '' || now === before) return; // another screen shows none
       before = now;
       // The binding that was exposed above.
       Reflect.get(window, 'sawNumbers')();
