@@ -1,8 +1,8 @@
 import {
   type Accessor,
+  batch,
   createContext,
   createEffect,
-  createMemo,
   createSignal,
   onCleanup,
   useContext,
@@ -47,17 +47,30 @@ type Trouble = Pick<SessionState, 'notSaved' | 'follows' | 'damaged'>;
 const sameTrouble = (one: Trouble, other: Trouble): boolean =>
   one.notSaved === other.notSaved && one.follows === other.follows && one.damaged === other.damaged;
 
+const troubleOf = ({ notSaved, follows, damaged }: SessionState): Trouble => ({
+  notSaved,
+  follows,
+  damaged,
+});
+
+const shownNow = (state: SessionState): Case | undefined =>
+  state.current && isVeiled(state) ? veiled(state.current) : state.current;
+
 export const SessionContext = createContext<SessionView>();
 
 /** Makes the reactive view of a session. Subscribes at once, so that nothing is missed before the first effect. */
 export function createSessionView(session: Session): SessionView {
-  const [state, setState] = createSignal(session.store.getSnapshot().context);
-  const subscription = session.store.subscribe(({ context }) => setState(context));
-  const open = createMemo(() => {
-    const { current } = state();
-    return current && isVeiled(state()) ? veiled(current) : current;
-  });
-  const trouble = createMemo<Trouble>(() => state(), state(), { equals: sameTrouble });
+  const first = session.store.getSnapshot().context;
+  const [state, setState] = createSignal(first);
+  const [open, setOpen] = createSignal(shownNow(first));
+  const [trouble, setTrouble] = createSignal(troubleOf(first), { equals: sameTrouble });
+  const subscription = session.store.subscribe(({ context }) =>
+    batch(() => {
+      setState(context);
+      setOpen(shownNow(context));
+      setTrouble(troubleOf(context));
+    }),
+  );
   const can = (command: Command): boolean => {
     open();
     trouble();

@@ -56,10 +56,6 @@ export function createCore(ports: Ports): Core {
 
 export const rememberedRoute = (ports: Ports): string | undefined => ports.memory.read(routeKey);
 
-/** Said where a file of the program did not come. */
-export const notWhole =
-  'A part of the program could not be read. Nothing is lost. Connect the tablet and try again.';
-
 /** Said where an entry waits to be saved. */
 export const saveFirst = 'The last entry is not saved yet. Save it first.';
 

@@ -21,7 +21,7 @@ export function createLibrary(core: Core): Library {
 
   async function load(caseId: string, how?: 'take-over'): Promise<void> {
     const role = await ports.writer.claim(caseId, how);
-    const recovered = await recoverWithRules(core, caseId, role);
+    const recovered = await recover({ ...core, journal: ports.journal }, caseId, role);
     const { current, rows, head, damaged } = recovered;
     const epoch = recovered.epoch + 1;
     const reports = withNew(state().reports, recovered.reports);
@@ -85,12 +85,4 @@ export function createLibrary(core: Core): Library {
       return { ok: true, sentence };
     },
   };
-}
-
-/** A screen asks the rules at once which of its keys can be tapped, so that they are read beside the record. */
-async function recoverWithRules(core: Core, caseId: string, role: 'writer' | 'reader') {
-  const reading = core.readRules();
-  const recovered = await recover(core.ports.journal, caseId, role, core.lately);
-  await reading;
-  return recovered;
 }

@@ -20,7 +20,9 @@ export type Listing = {
 };
 
 /** Reads what the first screen says of each case, as far as it can be read now. */
-export function createListing({ ports, state, change, lately }: Core): Listing {
+export function createListing({ ports, state, change, readRules, lately }: Core): Listing {
+  const reading = { journal: ports.journal, readRules, lately };
+
   async function endIfOver(current: Case | undefined): Promise<void> {
     if (!ports.vault || !current) return;
     const restMs = Date.parse(ports.clock.now()) - Date.parse(current.lastAt);
@@ -30,7 +32,7 @@ export function createListing({ ports, state, change, lately }: Core): Listing {
 
   async function summary(caseId: string): Promise<CaseSummary> {
     if (ports.vault?.cases.canOpen(caseId) === false) return lockedSummary(caseId);
-    const recovered = await recover(ports.journal, caseId, 'reader', lately);
+    const recovered = await recover(reading, caseId, 'reader');
     if (state().current?.id !== caseId) await endIfOver(recovered.current);
     const isLocked = ports.vault?.cases.canOpen(caseId) === false;
     return isLocked ? lockedSummary(caseId) : summaryOf(caseId, recovered);

@@ -1,7 +1,9 @@
 /** What the running program needs of the world, as types. `main.tsx` gives the real ones, tests their own. */
 import type { decide } from '#engine/case/decide.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
+import type { evolve } from '#engine/case/evolve.ts';
 import type { openCase } from '#engine/case/open.ts';
+import type { replay } from '#engine/history/replay.ts';
 import type { Vault } from '#vault/openVault.ts';
 
 export type Failure = { readonly code: string; readonly sentence: string };
@@ -98,8 +100,13 @@ export type IdlePort = {
   readonly steadyMs: () => number;
 };
 
-/** What decides about commands. */
-export type Rules = { readonly decide: typeof decide; readonly openCase: typeof openCase };
+/** What decides about commands, and what folds the events of a case. */
+export type Rules = {
+  readonly decide: typeof decide;
+  readonly openCase: typeof openCase;
+  readonly evolve: typeof evolve;
+  readonly replay: typeof replay;
+};
 
 export type DeviceCode = 'awake' | 'battery' | 'clock';
 

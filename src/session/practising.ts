@@ -14,14 +14,14 @@ export type Practising = {
 
 /** Makes it over the library. */
 export function createPractising(
-  { ports, state, change, queued }: Core,
+  { ports, state, change, queued, readRules }: Core,
   library: Library,
 ): Practising {
   return {
     removePractice: (caseId) =>
       queued(async () => {
         // The case itself must say that it is practice: the record of a patient is never taken away here.
-        const { current } = await recover(ports.journal, caseId, 'reader');
+        const { current } = await recover({ journal: ports.journal, readRules }, caseId, 'reader');
         if (!current?.practice) return;
         const removed = await ports.journal.removeCase(caseId);
         if (removed.ok && state().current?.id === caseId)

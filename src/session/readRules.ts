@@ -1,14 +1,17 @@
 import type { Rules } from './ports.ts';
 
 /**
- * What decides about commands. Reading what is recorded does not need it, so it comes after the first screen.
+ * What decides about commands, and what folds the events of a case. A tablet without a case needs neither on its first
+ * screen; where there are cases they are read beside the first of them.
  *
  * Fails: where a file of the program is not there; the next call tries again.
  */
 export async function readRules(): Promise<Rules> {
-  const [{ decide }, { openCase }] = await Promise.all([
+  const [{ decide }, { openCase }, { evolve }, { replay }] = await Promise.all([
     import('#engine/case/decide.ts'),
     import('#engine/case/open.ts'),
+    import('#engine/case/evolve.ts'),
+    import('#engine/history/replay.ts'),
   ]);
-  return { decide, openCase };
+  return { decide, openCase, evolve, replay };
 }

@@ -1,20 +1,12 @@
 import { Fault } from '#engine/assert.ts';
 import type { CaseEvent, Command, OpenCase } from '#engine/case/events.ts';
-import { evolve } from '#engine/case/evolve.ts';
 import type { Context, Decision, Signature } from '#engine/decision.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { say, sayOf } from '#words/say.ts';
 import { createClockWatch } from './clockWatch.ts';
-import {
-  type Core,
-  isFromPaper,
-  notWhole,
-  saveFirst,
-  stillSaving,
-  timeFirst,
-  whyNot,
-} from './core.ts';
+import { type Core, isFromPaper, saveFirst, stillSaving, timeFirst, whyNot } from './core.ts';
+import { notWhole } from './notWhole.ts';
 import type { Failure } from './ports.ts';
 import type { SessionState } from './state.ts';
 
@@ -101,7 +93,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
       return inTurn(async () => {
         if (whyNot(state(), undefined) === saveFirst) return notNow(core, sayOf(saveFirst));
         const rules = await core.readRules();
-        if (!rules) return notNow(core, notWhole);
+        if (!rules) return notNow(core, sayOf(notWhole));
         change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });
         const decision = rules.openCase({ type: 'open', ...command }, context);
         return record({ caseId: command.caseId, before: undefined, decision, context });
@@ -140,7 +132,7 @@ function createEntering(
     const isUntimed = context.fromPaper === true && state().paperTime === undefined;
     if (isUntimed && command.type !== 'correct') return notNow(core, timeFirst);
     const rules = core.rules() ?? (await core.readRules());
-    if (!rules) return notNow(core, notWhole);
+    if (!rules) return notNow(core, sayOf(notWhole));
     const decision = rules.decide(current, command, context);
     return record({ caseId: current.id, before: current, decision, context });
   }
@@ -214,8 +206,10 @@ function createWriter(core: Core, reload: Reload): Writer {
       return decision;
     }
     if (decision.events.length === 0) return { ok: true };
+    const rules = await core.readRules();
+    if (!rules) return notNow(core, sayOf(notWhole));
     // Computed before the write: a fault in evolve must not leave an event that cannot be replayed.
-    const next = decision.events.reduce<Case | undefined>(evolve, before);
+    const next = decision.events.reduce<Case | undefined>(rules.evolve, before);
     change({ saving: state().saving + 1 });
     const draft = { ...context, epoch: state().epoch, app: ports.app, events: decision.events };
     const saved = await ports.journal.append(caseId, draft);

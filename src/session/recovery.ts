@@ -1,12 +1,13 @@
 import type { CaseEvent } from '#engine/case/events.ts';
 import { owedAfter } from '#engine/case/owedAfter.ts';
 import { verdictOf } from '#engine/closures/verdictOf.ts';
-import { replay } from '#engine/history/replay.ts';
+import type { replay } from '#engine/history/replay.ts';
 import type { Case } from '#engine/state.ts';
 import type { Lately } from '#journal/lately.ts';
-import { say } from '#words/say.ts';
+import { say, sayOf } from '#words/say.ts';
+import { notWhole } from './notWhole.ts';
 import { parseEvents } from './parseEvents.ts';
-import type { JournalPort, Report } from './ports.ts';
+import type { JournalPort, Report, Rules } from './ports.ts';
 import type { CaseSummary, RecordedRow } from './state.ts';
 
 /** A case as it came back from the journal. `damaged` says from which row on nothing could be read. */
@@ -20,6 +21,13 @@ export type Recovered = {
   readonly reports: readonly Report[];
 };
 
+/** What reading a case needs: what folds it comes with the rules. */
+export type Reading = {
+  readonly journal: JournalPort;
+  readonly readRules: () => Promise<Rules | undefined>;
+  readonly lately?: Lately<Recovered>;
+};
+
 /**
  * Reads a case, checks its rows and folds them. Never an empty start without a word.
  *
@@ -27,31 +35,33 @@ export type Recovered = {
  * `lately` is the same record, and is not folded again.
  */
 export async function recover(
-  journal: JournalPort,
+  { journal, readRules, lately }: Reading,
   caseId: string,
   as: 'writer' | 'reader',
-  lately?: Lately<Recovered>,
 ): Promise<Recovered> {
-  const read = await journal.readCase(caseId, as);
-  if (!read.ok)
-    return {
-      current: undefined,
-      rows: [],
-      head: '',
-      epoch: 0,
-      damaged: read.failure.sentence,
-      reports: [],
-    };
+  const [rules, read] = await Promise.all([readRules(), journal.readCase(caseId, as)]);
+  if (!read.ok) return nothingRead(read.failure.sentence);
+  if (!rules) return nothingRead(sayOf(notWhole));
   const before = lately?.of(caseId);
   const isSame = before?.rows.length === read.rows.length && before.head === read.rows.at(-1)?.hash;
-  const recovered = before && isSame ? { ...before, reports: read.reports } : fold(read);
+  const recovered =
+    before && isSame ? { ...before, reports: read.reports } : fold(read, rules.replay);
   lately?.keep(caseId, recovered);
   return recovered;
 }
 
 type Read = Extract<Awaited<ReturnType<JournalPort['readCase']>>, { readonly ok: true }>;
 
-function fold(read: Read): Recovered {
+const nothingRead = (damaged: string): Recovered => ({
+  current: undefined,
+  rows: [],
+  head: '',
+  epoch: 0,
+  damaged,
+  reports: [],
+});
+
+function fold(read: Read, replayed: typeof replay): Recovered {
   const parsed: RecordedRow[] = [];
   let damaged: string | undefined;
   for (const row of read.rows) {
@@ -62,7 +72,7 @@ function fold(read: Read): Recovered {
     }
     parsed.push({ seq: row.seq, at: row.at, events });
   }
-  const folded = replay(parsed);
+  const folded = replayed(parsed);
   if (!folded.ok) {
     damaged = say`Row ${folded.row} does not follow on what came before: ${folded.sentence}.`;
     if (read.rows.length === 0) damaged = nothingLeft();

@@ -1,5 +1,7 @@
 import { decide } from '#engine/case/decide.ts';
+import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
+import { replay } from '#engine/history/replay.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import { openJournal } from '#journal/openJournal.ts';
 import type { JournalPort, Ports } from '#session/ports.ts';
@@ -69,7 +71,7 @@ export function makeWorld(options: WorldOptions = {}): World {
         ...options.writer,
       },
       app: 'test',
-      rules: options.rules ?? (async () => ({ decide, openCase })),
+      rules: options.rules ?? (async () => ({ decide, openCase, evolve, replay })),
     },
   };
 }

@@ -7,7 +7,8 @@ import { warnings } from '#engine/warnings.ts';
 import { failures, reports } from '#journal/failures.ts';
 import { newLabelNote } from '#practice/slips.ts';
 import { caution } from '#record/page/recordTree.ts';
-import { notWhole, saveFirst, stillSaving, timeFirst } from '#session/core.ts';
+import { saveFirst, stillSaving, timeFirst } from '#session/core.ts';
+import { notWhole } from '#session/notWhole.ts';
 import { refusals as vaultRefusals } from '#vault/refusals.ts';
 import { parsed, type Source, sourcesOf } from '../tidy/source.ts';
 

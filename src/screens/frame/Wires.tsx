@@ -1,4 +1,13 @@
-import { type Accessor, createMemo, createSignal, For, on, Show } from 'solid-js';
+import {
+  type Accessor,
+  createComputed,
+  createMemo,
+  createSignal,
+  For,
+  on,
+  Show,
+  untrack,
+} from 'solid-js';
 import { stationOf } from '#engine/case/stationsOf.ts';
 import { rowOf } from '#engine/ledger.ts';
 import type { Move } from '#engine/moves/events.ts';
@@ -10,6 +19,7 @@ import { Frame } from '#parts/Frame.tsx';
 import { Wire } from '#parts/Wire.tsx';
 import { type SetMove, WireGroup } from '#parts/WireGroup.tsx';
 import { say } from '#words/say.ts';
+import { createSettled } from '../createSettled.ts';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { InsideKey } from './InsideKey.tsx';
@@ -33,6 +43,8 @@ export type WiresProps = {
 type Shared = WiresProps & {
   /** Where a tap on the table puts a piece. */
   readonly site: string | undefined;
+  /** Tells when something changed that the wire of a line stands on. */
+  readonly basis: (line: string) => unknown;
 };
 
 const sameList = (one: readonly string[], other: readonly string[]): boolean =>
@@ -48,10 +60,11 @@ export function Wires(props: WiresProps) {
   const titles = createMemo(() => groups().map((group) => group.title), undefined, {
     equals: sameList,
   });
-  const site = createMemo(() => {
+  const site = createSettled(() => {
     const said = chosen();
     return said !== undefined && isSiteOpen(current(), said) ? said : siteInHand(current());
   });
+  const basis = createBases(current);
   const open = createMemo(() => openSites(current()), undefined, { equals: sameList });
   const places = createMemo(() =>
     props.columns.map((column) => placeHead(column, open(), site(), setChosen)),
@@ -68,6 +81,7 @@ export function Wires(props: WiresProps) {
             <Group
               {...props}
               site={site()}
+              basis={basis}
               title={title}
               lines={groups().find((group) => group.title === title)?.lines ?? []}
             />
@@ -137,11 +151,13 @@ const sameSets = (one: readonly SetMove[], other: readonly SetMove[]): boolean =
     other.map(({ label, column, does }) => `${label} ${column} ${does}`),
   );
 
+type Basis = readonly unknown[];
+
 /**
  * What a wire stands on: its own row, and what decides whether a piece may be moved at all. One tap then draws
  * one wire again, and asks the engine for no other.
  */
-function basisOf(current: Case, line: string): readonly unknown[] {
+function basisOf(current: Case, line: string): Basis {
   return [
     rowOf(current.ledger, line),
     current.differing[line]?.stage,
@@ -151,8 +167,30 @@ function basisOf(current: Case, line: string): readonly unknown[] {
   ];
 }
 
-const sameBasis = (one: readonly unknown[], other: readonly unknown[]): boolean =>
+const sameBasis = (one: Basis, other: Basis): boolean =>
   one.every((part, index) => part === other[index]);
+
+/** One signal for each line, so that an entry asks the wires of no other. */
+function createBases(current: Accessor<Case>): (line: string) => unknown {
+  type Known = { readonly read: Accessor<Basis>; readonly tell: (basis: Basis) => unknown };
+  const known = new Map<string, Known>();
+  createComputed(() => {
+    const now = current();
+    for (const [line, { tell }] of known) tell(basisOf(now, line));
+  });
+  return (line) => {
+    const there = known.get(line);
+    if (there) return there.read();
+    const [read, tell] = createSignal(
+      untrack(() => basisOf(current(), line)),
+      {
+        equals: sameBasis,
+      },
+    );
+    known.set(line, { read, tell });
+    return read();
+  };
+}
 
 function NothingYet() {
   const { session } = useSession();
@@ -178,15 +216,14 @@ function NothingYet() {
 function LineWire(props: Shared & { readonly line: string; readonly isPart: boolean }) {
   const { session, trouble } = useSession();
   const current = useCase();
-  const line = createMemo(() => current().lines.get(props.line));
+  // What a line is, is never changed in a case.
+  const line = untrack(() => current().lines.get(props.line));
   const site: Accessor<string | undefined> = () => props.site;
-  const basis = createMemo(() => basisOf(current(), props.line), undefined, {
-    equals: sameBasis,
-  });
+  const basis = () => props.basis(props.line);
   // A piece that went in, and can turn or stay there, is in hand at once; any other tap lets go of what was.
   const tap = (move: Move, goesIn: boolean) => {
     void session.send(move);
-    props.onSelect(goesIn && hasMoreInside(line()) ? props.line : undefined);
+    props.onSelect(goesIn && hasMoreInside(line) ? props.line : undefined);
   };
   const stretches = createMemo(
     on([basis, site, trouble], () =>
@@ -201,8 +238,8 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
   return (
     <Wire
       id={props.line}
-      name={line()?.name ?? props.line}
-      detail={detailOf(line())}
+      name={line?.name ?? props.line}
+      detail={detailOf(line)}
       stretches={stretches()}
       isPart={props.isPart}
       isSelected={props.selected === props.line}

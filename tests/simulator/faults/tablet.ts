@@ -1,6 +1,8 @@
 /** One window of the program over simulated storage: the real session and the real journal. */
 import { decide } from '#engine/case/decide.ts';
+import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
+import { replay } from '#engine/history/replay.ts';
 import { openDatabase } from '#journal/database.ts';
 import { fail } from '#journal/failures.ts';
 import { fileStore } from '#journal/fileStore.ts';
@@ -124,7 +126,7 @@ export function switchOn(
       memory: joined.memory,
       writer: makeWriterLock(windows.locksFor(owner), windows.channelFor(owner)),
       app: 'simulated',
-      rules: async () => ({ decide, openCase }),
+      rules: async () => ({ decide, openCase, evolve, replay }),
     });
     await session.start();
     return { owner, session, homes, state: () => session.store.getSnapshot().context, lastId };
