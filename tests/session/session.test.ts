@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import { at } from '#engine/ledger.ts';
+import { makeLately } from '#journal/lately.ts';
 import { createSession, type Session } from '#session/createSession.ts';
+import { type Recovered, recover } from '#session/recovery.ts';
 import { sheetNamed } from '../support/drillSheets.ts';
 import { invented, makeWorld, type World } from '../support/sessionPorts.ts';
 
@@ -194,4 +196,24 @@ test('a row of a newer program stops the case before it and takes no entries', a
   expect(stateOf(second).damaged).toContain('another version');
   expect(caseOf(second)).toEqual(caseOf(first));
   expect(await second.send(swabOff)).toMatchObject({ ok: false });
+});
+
+test('a case that was read for the list is not folded again, unless something was written since', async () => {
+  const world = makeWorld();
+  const session = await opened(world);
+  const { id } = caseOf(session);
+  const lately = makeLately<Recovered>();
+  const read = () => recover(world.ports.journal, id, 'reader', lately);
+  const first = await read();
+  expect((await read()).current).toBe(first.current);
+  await session.send({ type: 'note', text: 'later' });
+  const second = await read();
+  expect(second.current).not.toBe(first.current);
+  expect(second).toMatchObject({
+    rows: { length: first.rows.length + 1 },
+    head: stateOf(session).head,
+  });
+  expect(second.current).toEqual(caseOf(session));
+  lately.forget();
+  expect((await read()).current).not.toBe(second.current);
 });
