@@ -30,7 +30,7 @@ export function whyNotRemove(
 
 /** Makes it over the library. Where nobody is set up it is the library itself, and nothing is taken away. */
 export function createTakeOut(core: Core, library: Library, guard: Guard): TakeOut {
-  const { ports, state, change, queued } = core;
+  const { ports, state, change, queued, lately } = core;
 
   async function headOf(caseId: string) {
     const { current, rows, head } = state();
@@ -68,6 +68,7 @@ export function createTakeOut(core: Core, library: Library, guard: Guard): TakeO
         mark,
         signed.map(({ name }) => name),
       );
+      lately.forget();
       const gone = written.ok ? await ports.journal.removeCase(caseId) : written;
       await library.list();
       if (!gone.ok) change({ notice: { kind: 'failed', sentence: gone.failure.sentence } });
