@@ -203,7 +203,8 @@ test('a case that was read for the list is not folded again, unless something wa
   const session = await opened(world);
   const { id } = caseOf(session);
   const lately = makeLately<Recovered>();
-  const read = () => recover(world.ports.journal, id, 'reader', lately);
+  const read = () =>
+    recover({ journal: world.ports.journal, readRules: world.ports.rules, lately }, id, 'reader');
   const first = await read();
   expect((await read()).current).toBe(first.current);
   await session.send({ type: 'note', text: 'later' });
