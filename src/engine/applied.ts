@@ -41,7 +41,8 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
     lastAt: stamp.at,
     ids: withId(current.ids, stamp.id),
     ledger: post(current.ledger, postings),
-    counts: ages ? aged(current, stamp) : current.counts,
+    counts: ages ? voided(current, stamp) : current.counts,
+    agedEntry: ages ? stamp.entry : current.agedEntry,
     looks: asksLook ? openLooks(current) : current.looks,
     log: { head: logged, tail: current.log },
   };
@@ -51,16 +52,16 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
 export const touchesInside = (postings: readonly Posting[]): boolean =>
   postings.some((posting) => isInside(posting.place));
 
-/** The counts, stale from this entry on; a count that is running is void. */
-export function aged(current: Case, stamp: Stamp): Case['counts'] {
+/** The counts when something makes them stale: one that is running is void. */
+function voided(current: Case, stamp: Stamp): Case['counts'] {
   const { running } = current.counts;
-  if (!running) return { ...current.counts, agedEntry: stamp.entry };
+  if (!running) return current.counts;
   const broken = {
     moment: running.moment,
     reason: say`Something was entered while the count was running.`,
     at: stamp.at,
   };
-  return { ...current.counts, agedEntry: stamp.entry, running: undefined, broken };
+  return { ...current.counts, running: undefined, broken };
 }
 
 /** The last-look answers that still stand: those of closures that are made. */

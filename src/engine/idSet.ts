@@ -1,49 +1,65 @@
 /**
- * The ids of all commands that were recorded: a tree of three levels with 32 branches each, so that a new version
- * copies 32 places a level and a leaf, and shares everything else.
+ * The ids of all commands that were recorded. The latest wait in a chain; when it is full, they go into buckets
+ * together, so that the buckets are copied once for many ids. Adding costs the same after 20 ids and after 20,000.
  */
-type Leaf = readonly string[];
-type Twig = readonly Leaf[];
-type Branch = readonly Twig[];
-export type IdSet = readonly Branch[];
+export type IdSet = {
+  readonly buckets: readonly (Chain | undefined)[];
+  /** Not in a bucket yet, newest first. */
+  readonly waiting: Chain | undefined;
+  readonly waitingCount: number;
+  readonly latest: string | undefined;
+};
+type Chain = { readonly id: string; readonly hash: number; readonly before: Chain | undefined };
 
-const bits = 5;
-const width = 1 << bits;
-const mask = width - 1;
-const emptyLeaf: Leaf = [];
-const emptyTwig: Twig = new Array<Leaf>(width).fill(emptyLeaf);
-const emptyBranch: Branch = new Array<Twig>(width).fill(emptyTwig);
+const bucketBits = 11;
+const waitingMost = 64;
+const hashedLetters = 8;
 
-export const noIds: IdSet = new Array<Branch>(width).fill(emptyBranch);
+export const noIds: IdSet = {
+  buckets: new Array<Chain | undefined>(1 << bucketBits).fill(undefined),
+  waiting: undefined,
+  waitingCount: 0,
+  latest: undefined,
+};
 
 export function hasId(ids: IdSet, id: string): boolean {
   const hash = hashOf(id);
-  const twig = ids[hash & mask]?.[(hash >> bits) & mask];
-  return twig?.[(hash >> (2 * bits)) & mask]?.includes(id) ?? false;
+  return isIn(ids.waiting, id, hash) || isIn(ids.buckets[bucketOf(hash)], id, hash);
 }
 
-/** The set with this id; the same set where it is in it already. */
+/** The set with this id; the same set where it is the latest already, as with every event of one command. */
 export function withId(ids: IdSet, id: string): IdSet {
-  const hash = hashOf(id);
-  const branch = ids[hash & mask] ?? emptyBranch;
-  const twig = branch[(hash >> bits) & mask] ?? emptyTwig;
-  const leaf = twig[(hash >> (2 * bits)) & mask] ?? emptyLeaf;
-  if (leaf.includes(id)) return ids;
-  const nextLeaf = leaf.slice();
-  nextLeaf.push(id);
-  const nextTwig = twig.slice();
-  nextTwig[(hash >> (2 * bits)) & mask] = nextLeaf;
-  const nextBranch = branch.slice();
-  nextBranch[(hash >> bits) & mask] = nextTwig;
-  const next = ids.slice();
-  next[hash & mask] = nextBranch;
+  if (ids.latest === id) return ids;
+  const { buckets } = ids;
+  const waiting = { id, hash: hashOf(id), before: ids.waiting };
+  const waitingCount = ids.waitingCount + 1;
+  if (waitingCount < waitingMost) return { buckets, waiting, waitingCount, latest: id };
+  return { buckets: filled(buckets, waiting), waiting: undefined, waitingCount: 0, latest: id };
+}
+
+function isIn(chain: Chain | undefined, id: string, hash: number): boolean {
+  for (let at = chain; at !== undefined; at = at.before)
+    if (at.hash === hash && at.id === id) return true;
+  return false;
+}
+
+function filled(buckets: IdSet['buckets'], waiting: Chain): IdSet['buckets'] {
+  const next = buckets.slice();
+  for (let at: Chain | undefined = waiting; at !== undefined; at = at.before) {
+    const { id, hash } = at;
+    const bucket = bucketOf(hash);
+    next[bucket] = { id, hash, before: next[bucket] };
+  }
   return next;
 }
 
-/** Ids differ at their end: the last letters are enough to spread them over 32,768 leaves. */
+/** The upper bits of a product with the golden ratio: ids that count up lie far apart. */
+const bucketOf = (hash: number): number => Math.imul(hash, 0x9e37_79b1) >>> (32 - bucketBits);
+
+/** Ids differ at their end: the last letters are enough to tell most apart. 31 bits, which need no box. */
 function hashOf(id: string): number {
   let hash = id.length;
-  for (let i = Math.max(0, id.length - 12); i < id.length; i++)
-    hash = (Math.imul(hash, 31) + id.charCodeAt(i)) | 0;
-  return hash ^ (hash >>> (3 * bits));
+  for (let i = Math.max(0, id.length - hashedLetters); i < id.length; i++)
+    hash = (Math.imul(hash, 31) + id.charCodeAt(i)) & 0x3fff_ffff;
+  return hash;
 }

@@ -1,19 +1,28 @@
 import { Fault } from './assert.ts';
-import { inSite, isInside, type Place, type PlainPlace } from './places.ts';
+import { inSite, type Place, type PlainPlace } from './places.ts';
 
 /** Where the pieces of one line are. `inside` has one number a site, in the order of the sheet's sites. */
 export type Row = { readonly [place in PlainPlace]: number } & {
   readonly inside: readonly number[];
 };
 
+/** The same as numbers, which are copied at once: the plain places, then the sites. */
+type Balances = readonly number[];
+
+/** Numbers by name. It has no prototype, so that a name out of a damaged record finds nothing else. */
+type Numbered = Readonly<Record<string, number>>;
+
 /**
- * All balances. Rows lie in small blocks, so that a new version copies one row and one block and shares
+ * All balances. Those of a line lie in small blocks, so that a new version copies one line and one block and shares
  * everything else.
  */
 export type Ledger = {
   readonly sites: readonly string[];
-  readonly index: ReadonlyMap<string, number>;
-  readonly blocks: readonly (readonly Row[])[];
+  /** By place: where its balance stands. */
+  readonly columns: Numbered;
+  /** By line: where its balances lie. */
+  readonly index: Numbered;
+  readonly blocks: readonly (readonly Balances[])[];
 };
 
 /** A change of one balance. Units: whole pieces, signed. */
@@ -21,50 +30,79 @@ export type Posting = { readonly line: string; readonly place: Place; readonly b
 
 const blockBits = 4;
 const blockSize = 1 << blockBits;
-const insidePrefix = 'patient/';
+
+/** The contra accounts first: from `firstReal` on no balance is below zero. A column for each site follows. */
+const plainColumns = [
+  'supply',
+  'changed',
+  'table',
+  'off',
+  'stays',
+  'specimen',
+  'away',
+  'missing',
+] as const satisfies readonly PlainPlace[];
+const firstReal = 2;
+const firstSite = plainColumns.length;
 
 /** A ledger with these lines, all balances zero. */
 export function emptyLedger(lines: readonly string[], sites: readonly string[]): Ledger {
-  const bare: Ledger = { sites, index: new Map(), blocks: [] };
-  return lines.reduce(openLine, bare);
+  const columns: Record<string, number> = Object.create(null);
+  for (const [column, place] of [...plainColumns, ...sites.map(inSite)].entries())
+    columns[place] = column;
+  return withLines({ sites, columns, index: Object.create(null), blocks: [] }, lines);
 }
 
 /** Adds a line, all balances zero (a fragment that nobody foresaw). A known line is left as it is. */
-export function openLine(ledger: Ledger, line: string): Ledger {
-  if (ledger.index.has(line)) return ledger;
-  const index = new Map(ledger.index).set(line, ledger.index.size);
-  const last = ledger.blocks.at(-1);
-  const row = emptyRow(ledger.sites.length);
-  const blocks =
-    last && last.length < blockSize
-      ? [...ledger.blocks.slice(0, -1), [...last, row]]
-      : [...ledger.blocks, [row]];
+export const openLine = (ledger: Ledger, line: string): Ledger =>
+  ledger.index[line] === undefined ? withLines(ledger, [line]) : ledger;
+
+function withLines(ledger: Ledger, lines: readonly string[]): Ledger {
+  const index: Record<string, number> = Object.assign(Object.create(null), ledger.index);
+  const all = ledger.blocks.flat();
+  for (const line of lines) {
+    index[line] = all.length;
+    all.push(Array.from({ length: firstSite + ledger.sites.length }, () => 0));
+  }
+  const blockCount = Math.ceil(all.length / blockSize);
+  const blocks = Array.from({ length: blockCount }, (_, block) =>
+    all.slice(block * blockSize, (block + 1) * blockSize),
+  );
   return { ...ledger, index, blocks };
+}
+
+/** The balances of one line, in the columns of the ledger. Throws: Fault for a line that was never opened. */
+export function balancesOf(ledger: Ledger, line: string): Balances {
+  const number = ledger.index[line];
+  if (number === undefined) throw new Fault(`${line} is not in the ledger`);
+  const balances = ledger.blocks[number >> blockBits]?.[number & (blockSize - 1)];
+  if (balances === undefined) throw new Fault(`${line} has no row`);
+  return balances;
 }
 
 /** All balances of one line. Throws: Fault for a line that was never opened. */
 export function rowOf(ledger: Ledger, line: string): Row {
-  const number = ledger.index.get(line);
-  if (number === undefined) throw new Fault(`${line} is not in the ledger`);
-  const row = ledger.blocks[number >> blockBits]?.[number & (blockSize - 1)];
-  if (row === undefined) throw new Fault(`${line} has no row`);
-  return row;
+  const [supply = 0, changed = 0, table = 0, off = 0, stays = 0, specimen = 0, away = 0, ...rest] =
+    balancesOf(ledger, line);
+  const [missing = 0, ...inside] = rest;
+  return { supply, changed, table, off, stays, specimen, away, missing, inside };
 }
 
-/** The balance of a line at a place. Units: whole pieces. */
+/** The balance of a line at a place; none at a site that the case does not have. Units: whole pieces. */
 export function at(ledger: Ledger, line: string, place: Place): number {
-  return balance(ledger, rowOf(ledger, line), place);
+  const balances = balancesOf(ledger, line);
+  const column = ledger.columns[place];
+  return column === undefined ? 0 : (balances[column] ?? 0);
 }
 
 /** Pieces of a line in the patient, all sites together. */
-export function insideOf(ledger: Ledger, line: string): number {
-  return sum(rowOf(ledger, line).inside);
-}
+export const insideOf = (ledger: Ledger, line: string): number =>
+  sumFrom(balancesOf(ledger, line), firstSite);
 
 /** Pieces that a true count would account for: on the table, in the patient, off the field. */
 export function accountedOf(ledger: Ledger, line: string): number {
   const row = rowOf(ledger, line);
-  return row.table + row.off + sum(row.inside);
+  return row.table + row.off + insideOf(ledger, line);
 }
 
 /** Pieces that ever came in and have not turned into others: what a line must answer for. */
@@ -80,126 +118,58 @@ export function introducedOf(ledger: Ledger, line: string): number {
  * Rules: L1, L2 in rules.md.
  */
 export function post(ledger: Ledger, entry: readonly Posting[]): Ledger {
-  const first = entry[0];
-  if (!first) return ledger;
-  const { sites, index } = ledger;
+  const { sites, columns, index } = ledger;
+  if (entry.length === 0) return ledger;
   const blocks = ledger.blocks.slice();
-  let line = first.line;
-  let row = draftOf(index, blocks, line);
-  let inside: number[] | undefined;
-  let isOneLine = true;
+  let line: string | undefined;
+  let balances: number[] = [];
+  let sum = 0;
+  // An entry of one line is looked at while it is posted; any other, or one that seems wrong, once more as a whole.
+  let isSound = true;
   for (const posting of entry) {
     if (posting.line !== line) {
-      isOneLine = false;
+      isSound = line === undefined;
       line = posting.line;
-      row = draftOf(index, blocks, line);
-      inside = undefined;
+      balances = draftOf(index, blocks, line);
     }
-    if (shiftPlain(row, posting.place, posting.by)) continue;
-    const site = siteIndex(sites, posting.place);
-    if (site < 0) throw new Fault(`${posting.place} is not a site of this case`);
-    inside ??= row.inside.slice();
-    inside[site] = (inside[site] ?? 0) + posting.by;
-    row.inside = inside;
+    const column = columns[posting.place];
+    if (column === undefined) throw new Fault(`${posting.place} is not a site of this case`);
+    const balance = (balances[column] ?? 0) + posting.by;
+    balances[column] = balance;
+    if (balance < 0 && column >= firstReal) isSound = false;
+    sum += posting.by;
   }
-  const next = { sites, index, blocks };
-  if (isOneLine) check(sites, row, line);
-  else for (const posting of entry) check(sites, rowOf(next, posting.line), posting.line);
+  const next = { sites, columns, index, blocks };
+  if (!isSound || sum !== 0) for (const posting of entry) check(next, posting.line);
   return next;
 }
 
-type Draft = { -readonly [Key in keyof Row]: Row[Key] };
-
-/** A copy of a line's row, in its place in a copy of its block: what earlier ledgers hold is left as it is. */
-function draftOf(index: Ledger['index'], blocks: (readonly Row[])[], line: string): Draft {
-  const number = index.get(line);
+/** A copy of a line's balances, in its place in a copy of its block: what earlier ledgers hold is left as it is. */
+function draftOf(index: Ledger['index'], blocks: (readonly Balances[])[], line: string): number[] {
+  const number = index[line];
   if (number === undefined) throw new Fault(`${line} is not in the ledger`);
-  const block = blocks[number >> blockBits];
-  const row = block?.[number & (blockSize - 1)];
-  if (block === undefined || row === undefined) throw new Fault(`${line} has no row`);
-  const draft: Draft = {
-    supply: row.supply,
-    table: row.table,
-    off: row.off,
-    stays: row.stays,
-    specimen: row.specimen,
-    away: row.away,
-    missing: row.missing,
-    changed: row.changed,
-    inside: row.inside,
-  };
-  const copied = block.slice();
-  copied[number & (blockSize - 1)] = draft;
-  blocks[number >> blockBits] = copied;
+  const block = blocks[number >> blockBits]?.slice();
+  const draft = block?.[number & (blockSize - 1)]?.slice();
+  if (block === undefined || draft === undefined) throw new Fault(`${line} has no row`);
+  block[number & (blockSize - 1)] = draft;
+  blocks[number >> blockBits] = block;
   return draft;
-}
-/**
- * Changes a place that is no site; answers whether it was one. Written out place by place: this is the innermost
- * loop of reading a record.
- */
-function shiftPlain(row: Draft, place: Place, by: number): boolean {
-  switch (place) {
-    case 'supply':
-      row.supply += by;
-      return true;
-    case 'table':
-      row.table += by;
-      return true;
-    case 'off':
-      row.off += by;
-      return true;
-    case 'stays':
-      row.stays += by;
-      return true;
-    case 'specimen':
-      row.specimen += by;
-      return true;
-    case 'away':
-      row.away += by;
-      return true;
-    case 'missing':
-      row.missing += by;
-      return true;
-    case 'changed':
-      row.changed += by;
-      return true;
-    default:
-      return false;
-  }
 }
 
 /** The invariant that everything else leans on. The sentence is only made when it is broken. */
-function check(sites: readonly string[], row: Row, line: string): void {
-  if (!isBalanced(row)) throw new Fault(`the entry on ${line} does not sum to zero`);
-  const lowest = belowZero(sites, row);
-  if (lowest !== undefined) throw new Fault(`${line} falls below zero at ${lowest}`);
-}
-
-function belowZero(sites: readonly string[], row: Row): Place | undefined {
-  if (row.table < 0) return 'table';
-  if (row.off < 0) return 'off';
-  if (row.stays < 0) return 'stays';
-  if (row.specimen < 0) return 'specimen';
-  if (row.away < 0) return 'away';
-  if (row.missing < 0) return 'missing';
-  const { inside } = row;
-  for (let site = 0; site < inside.length; site++)
-    if ((inside[site] ?? 0) < 0) return inSite(sites[site] ?? '');
-  return undefined;
+function check(ledger: Ledger, line: string): void {
+  const balances = balancesOf(ledger, line);
+  if (sumFrom(balances, 0) !== 0) throw new Fault(`the entry on ${line} does not sum to zero`);
+  for (let column = firstReal; column < balances.length; column++) {
+    if ((balances[column] ?? 0) >= 0) continue;
+    const place = Object.keys(ledger.columns).find((known) => ledger.columns[known] === column);
+    throw new Fault(`${line} falls below zero at ${place}`);
+  }
 }
 
 /** Whether the balances of a line over all places sum to zero. */
-export const isBalanced = (row: Row): boolean =>
-  row.supply +
-    row.table +
-    row.off +
-    row.stays +
-    row.specimen +
-    row.away +
-    row.missing +
-    row.changed +
-    sum(row.inside) ===
-  0;
+export const isBalanced = ({ inside, ...plain }: Row): boolean =>
+  sumFrom([...Object.values(plain), ...inside], 0) === 0;
 
 /** The postings that move `n` pieces of a line. */
 export const transfer = (line: string, from: Place, to: Place, n: number): readonly Posting[] => [
@@ -210,37 +180,8 @@ export const transfer = (line: string, from: Place, to: Place, n: number): reado
 export const reversed = (entry: readonly Posting[]): readonly Posting[] =>
   entry.map((posting) => ({ ...posting, by: -posting.by }));
 
-function balance(ledger: Ledger, row: Row, place: Place): number {
-  if (!isInside(place)) return row[place];
-  return row.inside[siteIndex(ledger.sites, place)] ?? 0;
-}
-
-/** The number of the site that a place is; -1 where it is none of these. Makes no new text to find out. */
-function siteIndex(sites: readonly string[], place: string): number {
-  if (!place.startsWith(insidePrefix)) return -1;
-  for (let site = 0; site < sites.length; site++) {
-    const name = sites[site] ?? '';
-    if (place.length === insidePrefix.length + name.length && place.endsWith(name)) return site;
-  }
-  return -1;
-}
-
-function emptyRow(sites: number): Row {
-  return {
-    supply: 0,
-    table: 0,
-    off: 0,
-    stays: 0,
-    specimen: 0,
-    away: 0,
-    missing: 0,
-    changed: 0,
-    inside: new Array<number>(sites).fill(0),
-  };
-}
-
-function sum(numbers: readonly number[]): number {
-  let total = 0;
-  for (let i = 0; i < numbers.length; i++) total += numbers[i] ?? 0;
-  return total;
+function sumFrom(balances: Balances, first: number): number {
+  let sum = 0;
+  for (let column = first; column < balances.length; column++) sum += balances[column] ?? 0;
+  return sum;
 }

@@ -35,6 +35,8 @@ export type Case = {
   readonly log: Log | undefined;
   readonly incisionAt: string | undefined;
   readonly counts: Counts;
+  /** Entry that last made the counts stale. */
+  readonly agedEntry: number;
   readonly differing: Readonly<Record<string, Differing>>;
   readonly settled: readonly Settled[];
   readonly fragments: readonly FragmentSet[];
@@ -118,9 +120,16 @@ export type RunningCount = {
   readonly scrub: string;
   readonly circulator: string;
   readonly lines: readonly string[];
-  readonly found: Readonly<Record<string, Found>>;
+  readonly entered: Entered | undefined;
   readonly entry: number;
   readonly startedAt: string;
+};
+
+/** What was seen of a line; newest first, so that an entry copies none of those before it. */
+export type Entered = {
+  readonly line: string;
+  readonly seen: Found;
+  readonly before: Entered | undefined;
 };
 
 export type BrokenCount = {
@@ -154,8 +163,6 @@ export type Counts = {
   readonly done: Readonly<Partial<Record<MomentId, DoneCount>>>;
   /** Every count that was agreed or waived, in order. */
   readonly history: readonly (DoneCount & { readonly moment: MomentId })[];
-  /** Entry that last made the counts stale. */
-  readonly agedEntry: number;
   /** Lines opened by a change of variant and not counted in, with the entry that opened them. */
   readonly uncounted: Readonly<Record<string, number>>;
   readonly reliefDue: readonly Role[];

@@ -5,6 +5,7 @@ import { evolve } from '#engine/case/evolve.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
 import type { MomentId, Sheet } from '#engine/sheet.ts';
 import { count, type Done, given, givenOn, incised, recount } from '../support/given.ts';
+import { seen } from '../support/seen.ts';
 import { line, storySheet } from '../support/storySheet.ts';
 
 /** Counts in detail: who, in which order, what each compares, what it posts and what it leaves behind. */
@@ -236,7 +237,7 @@ test('[C2] a later count asks what was opened or began, and what its moment cove
 test('[C2] what is entered beside the pass becomes a line of it', () => {
   const story = given(...running, enter('loop', 1), enter('loop', 0));
   expect(asked(story)).toEqual(['swab', 'needle', 'seal', 'tray', 'loop']);
-  expect(story.current.counts.running?.found).toEqual({ loop: { field: 0, off: 0 } });
+  expect(seen(story.current)).toEqual({ loop: { field: 0, off: 0 } });
   expect(story.current.log?.head).toMatchObject({ type: 'entered', subject: 'loop' });
 });
 
@@ -513,7 +514,7 @@ const halfway: readonly Done[] = [
 ];
 const off: Command = { type: 'abandon', reason: 'alarm' };
 const foundAgain = (on: Sheet, ...done: readonly Done[]) =>
-  Object.keys(givenOn(on, ...done).current.counts.running?.found ?? {});
+  Object.keys(seen(givenOn(on, ...done).current) ?? {});
 
 test('[C13] where the policy says so, the classes that were finished are kept', () => {
   const kept = ['swab', 'large-swab', 'seal', 'loop', 'tray'];

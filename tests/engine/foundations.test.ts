@@ -150,14 +150,15 @@ test('[X10] an id that is known leaves the set as it is; a new one leaves the ol
   expect(hasId(withId(one, 'two'), 'one')).toBe(true);
 });
 
-test('[X10] ids that end differently spread over the leaves', () => {
+test('[X10] ids that end differently spread over the buckets', () => {
   const { ids } = given().current;
   const set = Array.from({ length: 1000 }, (_, n) => `a-long-beginning-of-an-id-${n}`).reduce(
     withId,
     ids,
   );
-  const leaves = set.flat(2).filter((leaf) => leaf.length > 0);
-  expect(leaves.length).toBeGreaterThan(900);
+  const used = set.buckets.filter((bucket) => bucket !== undefined);
+  // By chance 960 ids lie in 766 of 2,048 buckets; the others wait.
+  expect(used.length).toBeGreaterThan(700);
 });
 
 test('[X10] an id is told from one that has only the same end', () => {

@@ -300,9 +300,9 @@ test.each<readonly ['intact' | 'torn' | 'none', readonly string[], boolean]>([
 
 test('[C6] what rides out on a specimen makes counts stale; a pot, a label and a bag do not', () => {
   const riding = given(...incised, sealIn, { ...taken, carries: { seal: 1 } }).current;
-  expect(riding.counts.agedEntry).toBe(riding.entry);
+  expect(riding.agedEntry).toBe(riding.entry);
   const plain = given(...upTo(5)).current;
-  expect(plain.counts.agedEntry).toBeLessThan(plain.entry - 4);
+  expect(plain.agedEntry).toBeLessThan(plain.entry - 4);
 });
 
 test('[S3] a medium that does not fit is kept with its reason; one that fits has none', () => {

@@ -204,7 +204,7 @@ test('[X5] what stays from the table, or is taken from where it stays, asks look
   const looked = given(...incised, { type: 'add', line: 'drain', n: 1 }, look('abdomen'));
   const stayed = looked.when(move('drain', 'table', 'stays')).accepted();
   expect(stayed.holds('abdomen')).toContain('look-open');
-  expect(stayed.current.counts.agedEntry).toBe(stayed.current.entry);
+  expect(stayed.current.agedEntry).toBe(stayed.current.entry);
   const again = given(
     ...incised,
     { type: 'add', line: 'drain', n: 1 },
@@ -335,7 +335,7 @@ test('[X5] a turn outside asks the last look only where it puts something inside
   const cut: Command = { type: 'turn', line: 'reel', turn: 'cut', at: 'table', n: 1, into: 2 };
   const story = given(...incised, reel, look('abdomen'), cut);
   expect(story.holds('abdomen')).not.toContain('look-open');
-  expect(story.current.counts.agedEntry).toBe(story.current.entry);
+  expect(story.current.agedEntry).toBe(story.current.entry);
   const loop: readonly Done[] = [
     { type: 'add', line: 'loop', n: 1 },
     move('loop', 'table', 'patient/abdomen'),
@@ -349,9 +349,9 @@ test('[C6] what starts inside makes counts stale and asks the look again; so doe
   const looked = given(...incised, look('abdomen'));
   const carried = looked.when(stones).accepted();
   expect(carried.holds('abdomen')).toContain('look-open');
-  expect(carried.current.counts.agedEntry).toBe(carried.current.entry);
+  expect(carried.current.agedEntry).toBe(carried.current.entry);
   const broken = looked.when({ type: 'break', line: 'seal', at: 'table', into: 2 }).accepted();
-  expect(broken.current.counts.agedEntry).toBe(broken.current.entry);
+  expect(broken.current.agedEntry).toBe(broken.current.entry);
   expect(broken.holds('abdomen')).not.toContain('look-open');
 });
 

@@ -189,8 +189,7 @@ test('[C11] a waived count is not used up by a closure', () => {
 test('[C6] a count is not made stale by its own entry', () => {
   const { current } = given(...incised, count('closing'));
   const entry = current.counts.done.closing?.entry ?? 0;
-  const agedAt = (agedEntry: number) =>
-    isCountDue({ ...current, counts: { ...current.counts, agedEntry } }, 'closing');
+  const agedAt = (agedEntry: number) => isCountDue({ ...current, agedEntry }, 'closing');
   expect([agedAt(entry - 1), agedAt(entry), agedAt(entry + 1)]).toEqual([false, false, true]);
 });
 

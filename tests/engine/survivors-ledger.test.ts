@@ -28,14 +28,14 @@ test.each<readonly [string, Ledger['blocks']]>([
   ['block', []],
   ['row', [[]]],
 ])('[L1] a line whose %s is lost is a fault, to read and to post', (_, blocks) => {
-  const torn: Ledger = { sites: [], index: new Map([['mop', 3]]), blocks };
+  const torn: Ledger = { ...ledger, index: { mop: 3 }, blocks };
   expect(() => rowOf(torn, 'mop')).toThrow('mop has no row');
   expect(() => post(torn, entry)).toThrow(/^mop /);
 });
 
 test('[L1] a line is opened once: a known one is left as it is', () => {
   expect(openLine(ledger, 'swab')).toBe(ledger);
-  expect(openLine(ledger, 'mop').index.get('mop')).toBe(2);
+  expect(openLine(ledger, 'mop').index.mop).toBe(2);
 });
 
 test('[L1] an entry that does not sum to zero names its line', () => {

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { decide } from '#engine/case/decide.ts';
 import { introducedOf } from '#engine/ledger.ts';
 import { sheetNamed } from '../support/drillSheets.ts';
+import { seen } from '../support/seen.ts';
 import { appendicectomy, parsedWith, sheetWith, toIncision, told } from './theatre.ts';
 
 /** Ten swabs at the first count and two packs of five later: 20. Three in the patient, ten counted off. */
@@ -178,7 +179,7 @@ const interrupted = `${toIncision}
 // answer is from memory).
 test('CV-20: an interrupted count starts again whole, or by policy only in the class being counted', () => {
   const whole = told({ sheet: sheetWith({ lines: swabAndNeedle }), steps: interrupted });
-  expect(whole.counts.running?.found).toEqual({});
+  expect(seen(whole)).toEqual({});
   told({
     sheet: sheetWith({ lines: swabAndNeedle }),
     steps: `${interrupted}
@@ -189,7 +190,7 @@ test('CV-20: an interrupted count starts again whole, or by policy only in the c
   });
   const byClass = sheetWith({ lines: swabAndNeedle, policy: 'interrupted-count: class' });
   const kept = told({ sheet: byClass, steps: interrupted });
-  expect(kept.counts.running?.found).toEqual({ swab: { field: 10, off: 0 } });
+  expect(seen(kept)).toEqual({ swab: { field: 10, off: 0 } });
   told({
     sheet: byClass,
     steps: `${interrupted}
@@ -211,7 +212,7 @@ test('[C13] by class, a count that others go on with, or after a move, starts ag
   );
   for (const step of between) {
     const steps = interrupted.replace('telephone }', `telephone }\n- ${step}`);
-    expect(told({ sheet: byClass, steps }).counts.running?.found).toEqual({});
+    expect(seen(told({ sheet: byClass, steps }))).toEqual({});
   }
 });
 

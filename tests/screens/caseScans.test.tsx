@@ -7,6 +7,7 @@ import { labelCodeOf } from '#scan/labelCode.ts';
 import { App, preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { scanOn, typeOn } from '../support/scanner.ts';
+import { seen } from '../support/seen.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
 
@@ -171,7 +172,7 @@ test('a scan in a blind count enters no number, and says none', async () => {
     ),
   ).toBeDefined();
   await new Promise((done) => setTimeout(done, 400)); // whatever was kept back would be given back by now
-  expect(current(session).counts.running?.found).toEqual({});
+  expect(seen(current(session))).toEqual({});
   expect(screen.getByText(/^Line 1 of/)).toBeDefined();
 });
 
@@ -181,9 +182,7 @@ test('what is typed by a person still counts', async () => {
   session.show({ name: 'count', about: 'first' });
   await screen.findByText(/^Line 1 of/);
   typeOn(document.body, ['5'], 300);
-  await waitFor(() =>
-    expect(Object.keys(current(session).counts.running?.found ?? {})).toHaveLength(1),
-  );
+  await waitFor(() => expect(Object.keys(seen(current(session)) ?? {})).toHaveLength(1));
 });
 
 test('keys of a scanner that sends no Enter are nobody’s digits', async () => {
@@ -193,7 +192,7 @@ test('keys of a scanner that sends no Enter are nobody’s digits', async () => 
   await screen.findByText(/^Line 1 of/);
   typeOn(document.body, [...'12345678'], 5);
   await new Promise((done) => setTimeout(done, 400));
-  expect(current(session).counts.running?.found).toEqual({});
+  expect(seen(current(session))).toEqual({});
 });
 
 test('the step that says who the patient is takes the wristband as support; a wrong one stops its yes', async () => {

@@ -125,7 +125,7 @@ export function keyOf({ current, truth, lied, slips, isSeen }: Node): string {
     current.xrays.some((film) => film.wholeField && film.entry > since);
   const done = (['closing', 'relief'] as const).map((moment) => {
     const count = counts.done[moment];
-    return count && [count.waived, count.entry > counts.agedEntry];
+    return count && [count.waived, count.entry > current.agedEntry];
   });
   return JSON.stringify([
     [...current.lines.keys()].map((id) => Object.values(rowOf(ledger, id))),

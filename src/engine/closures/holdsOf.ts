@@ -168,7 +168,7 @@ export function isCountDue(current: Case, moment: MomentId): boolean {
 function isCountStale(current: Case, moment: MomentId): boolean {
   const done = current.counts.done[moment];
   if (!done) return true;
-  return !done.waived && done.entry < current.counts.agedEntry;
+  return !done.waived && done.entry < current.agedEntry;
 }
 
 /** One count serves one closure: two cavities closed one after the other are two counts. */

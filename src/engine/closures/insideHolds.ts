@@ -1,7 +1,8 @@
 import { say, sayInside } from '#words/say.ts';
 import { signOut } from '../applies.ts';
-import { rowOf } from '../ledger.ts';
+import { balancesOf } from '../ledger.ts';
 import { lengthsDiffer } from '../moves/lengthsDiffer.ts';
+import { inSite } from '../places.ts';
 import type { Closure } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { Hold } from './holds.ts';
@@ -21,12 +22,12 @@ export function insideHolds(
   const fragments = new Set(current.fragments.map((set) => set.line));
   const holds: Hold[] = [];
   for (const line of current.lines.values()) {
-    const { inside } = rowOf(current.ledger, line.id);
+    const balances = balancesOf(current.ledger, line.id);
     const isFragment = fragments.size > 0 && fragments.has(line.id);
     let pieces = 0;
     let first: SiteBefore | undefined;
     for (const site of sites) {
-      const n = inside[site.index] ?? 0;
+      const n = balances[site.column] ?? 0;
       pieces += n;
       if (n > 0 && !first && !site.inUse.includes(line.id)) first = site;
     }
@@ -56,7 +57,8 @@ export function insideHolds(
 
 /** A site that a gate asks about, and the lines that may still be in use in it. */
 type SiteBefore = {
-  readonly index: number;
+  /** Where its balances stand in the ledger. */
+  readonly column: number;
   readonly name: string;
   readonly inUse: readonly string[];
 };
@@ -66,15 +68,17 @@ type SiteBefore = {
  * site if every later one up to the gate says so too.
  */
 function sitesBefore(current: Case, upTo: readonly Closure[], gate: string): readonly SiteBefore[] {
-  return current.ledger.sites.flatMap((id, index) => {
+  const { sites, columns } = current.ledger;
+  return sites.flatMap((id, index) => {
+    const column = columns[inSite(id)] ?? Number.NaN;
     const name = sayInside(current.sheet.sites[index]?.name ?? '');
-    if (gate === signOut) return [{ index, name, inUse: [] }];
+    if (gate === signOut) return [{ column, name, inUse: [] }];
     const own = upTo.findIndex((closure) => closure.sites.includes(id));
     if (own < 0) return [];
     const [first, ...later] = upTo.slice(own);
     const inUse = (first?.inUse ?? []).filter((line) =>
       later.every((closure) => closure.inUse.includes(line)),
     );
-    return [{ index, name, inUse }];
+    return [{ column, name, inUse }];
   });
 }

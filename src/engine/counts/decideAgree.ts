@@ -7,6 +7,7 @@ import type { Case, Found, RunningCount } from '../state.ts';
 import type { WarningCode } from '../warnings.ts';
 import { differenceOf } from './differenceOf.ts';
 import type { Agree, CountAgreed, CountsEvent, Outcome } from './events.ts';
+import { foundIn } from './foundIn.ts';
 import { packsSeen } from './packsSeen.ts';
 
 /**
@@ -21,11 +22,12 @@ export function decideAgree(current: Case, command: Agree): Decision<CountsEvent
   const by = peopleFrom(current.team, command.by ?? counting);
   if (by.length < 2 || !isBoth(by, running)) return refuse('two-people');
   if (!running) return refuse('no-count');
-  const open = running.lines.filter((line) => running.found[line] === undefined);
+  const found = foundIn(running);
+  const open = running.lines.filter((line) => found[line] === undefined);
   if (open.length > 0) return refuse('lines-open', nameOf(current, open[0]));
   if (running.moment === 'first') return firstAgreed(current, running, by);
   if (running.moment === 'added') return accept<CountsEvent>(addedAgreed(current, running, by));
-  const outcomes = outcomesOf(current, running.found);
+  const outcomes = outcomesOf(current, found);
   return accept<CountsEvent>({
     ...bare(running.moment, by),
     outcomes,
@@ -73,7 +75,7 @@ function firstAgreed(
   running: RunningCount,
   by: readonly string[],
 ): Accepted<CountsEvent> {
-  const seen = Object.entries(running.found).map(([id, found]) => {
+  const seen = Object.entries(foundIn(running)).map(([id, found]) => {
     const line = current.lines.get(id);
     const listed = line ? listedOf(current, line) : 0;
     const packs = line ? packsSeen(line, listed, found) : { sound: 0, setAside: [] };
@@ -117,7 +119,7 @@ function established(line: string, pieces: number, off: number): readonly Postin
 
 /** A tray opened at a conversion is counted in: its baseline becomes what was seen. */
 function addedAgreed(current: Case, running: RunningCount, by: readonly string[]): CountAgreed {
-  const outcomes = outcomesOf(current, running.found).map((one) => withUnseen(current, one));
+  const outcomes = outcomesOf(current, foundIn(running)).map((one) => withUnseen(current, one));
   const findings = outcomes
     .filter((outcome) => differenceOf(outcome) !== 0)
     .map(({ line, expected, found }) => ({

@@ -1,8 +1,8 @@
-import { aged, applied } from '../applied.ts';
+import { applied } from '../applied.ts';
 import { assert, unreachable } from '../assert.ts';
 import type { Stamped } from '../decision.ts';
 import { otherCounter } from '../people.ts';
-import type { Case, Counts, DoneCount, RunningCount } from '../state.ts';
+import type { Case, Counts, DoneCount, Entered, RunningCount } from '../state.ts';
 import { afterOutcomes } from './afterOutcomes.ts';
 import type {
   CountAgreed,
@@ -21,11 +21,11 @@ export function evolveCounts(current: Case, event: Stamped<CountsEvent>): Case {
       return withCounts(noted(current, event), { running: begun(event), broken: undefined });
     case 'entered': {
       const running = runningOf(current);
-      const found = { ...running.found, [event.line]: event.found };
+      const entered = { line: event.line, seen: event.found, before: running.entered };
       const lines = running.lines.includes(event.line)
         ? running.lines
         : [...running.lines, event.line];
-      return withCounts(noted(current, event), { running: { ...running, found, lines } });
+      return withCounts(noted(current, event), { running: { ...running, entered, lines } });
     }
     case 'countAbandoned': {
       const running = runningOf(current);
@@ -80,7 +80,11 @@ const withCounts = (current: Case, counts: Partial<Counts>): Case => ({
 
 function begun(event: Stamped<CountBegun>): NonNullable<Counts['running']> {
   const { moment, scrub, circulator, lines, found = {}, entry, at } = event;
-  return { moment, scrub, circulator, lines, found, entry, startedAt: at };
+  const entered = Object.entries(found).reduce<Entered | undefined>(
+    (before, [line, seen]) => ({ line, seen, before }),
+    undefined,
+  );
+  return { moment, scrub, circulator, lines, entered, entry, startedAt: at };
 }
 
 function evolveAgreed(current: Case, event: Stamped<CountAgreed>): Case {
@@ -114,8 +118,8 @@ function evolveAgreed(current: Case, event: Stamped<CountAgreed>): Case {
 function countedIn(current: Case, event: Stamped<CountAgreed>): Case {
   const { counts } = current;
   const opened = Math.min(...Object.values(counts.uncounted), event.entry);
-  const isLate = counts.isLate || counts.agedEntry > opened;
-  return withCounts(current, { isLate, uncounted: {}, agedEntry: event.entry });
+  const isLate = counts.isLate || current.agedEntry > opened;
+  return { ...withCounts(current, { isLate, uncounted: {} }), agedEntry: event.entry };
 }
 
 function evolveRelieved(current: Case, event: Stamped<Relieved>): Case {
@@ -128,12 +132,16 @@ function evolveRelieved(current: Case, event: Stamped<Relieved>): Case {
   const reliefDue = counts.reliefDue.includes(role)
     ? counts.reliefDue
     : [...counts.reliefDue, role];
-  const stale = aged(noted_, event);
   const isFirstOpen = counts.first === 'open';
   const broken = counts.running
     ? { moment: counts.running.moment, reason: 'Somebody was relieved while it ran.', at }
     : counts.broken;
-  const next = { ...noted_, team, counts: { ...stale, reliefs, broken } };
+  const next = {
+    ...noted_,
+    team,
+    agedEntry: event.entry,
+    counts: { ...counts, running: undefined, reliefs, broken },
+  };
   return isFirstOpen ? next : withCounts(next, { reliefDue });
 }
 

@@ -2,6 +2,7 @@ import { samePerson } from '../people.ts';
 import { lineClasses } from '../sheet.ts';
 import type { Case, Found, KeptCount, Log, RunningCount } from '../state.ts';
 import type { CountBegun } from './events.ts';
+import { foundIn } from './foundIn.ts';
 
 /**
  * What stands of the running count if it is broken off now: the classes of which every line has a number. Undefined
@@ -12,13 +13,14 @@ import type { CountBegun } from './events.ts';
  */
 export function keptOf(current: Case, running: RunningCount, entry: number): KeptCount | undefined {
   if (current.sheet.policy.interruptedCount !== 'class') return undefined;
+  const seen = foundIn(running);
   const found: Record<string, Found> = {};
   for (const class_ of lineClasses) {
     const lines = running.lines.filter((line) => current.lines.get(line)?.class === class_);
-    const isWhole = lines.every((line) => running.found[line] !== undefined);
+    const isWhole = lines.every((line) => seen[line] !== undefined);
     for (const line of isWhole ? lines : []) {
-      const seen = running.found[line];
-      if (seen) found[line] = seen;
+      const one = seen[line];
+      if (one) found[line] = one;
     }
   }
   const { scrub, circulator } = running;
@@ -30,9 +32,9 @@ export function takenOver(
   current: Case,
   { moment, scrub, circulator }: Omit<CountBegun, 'type' | 'lines' | 'found'>,
 ): Readonly<Record<string, Found>> {
-  const { broken, agedEntry } = current.counts;
+  const { broken } = current.counts;
   const kept = broken?.moment === moment ? broken.kept : undefined;
-  if (!kept || agedEntry > kept.entry || hasMovedSince(current.log, kept.entry)) return {};
+  if (!kept || current.agedEntry > kept.entry || hasMovedSince(current.log, kept.entry)) return {};
   const isSame = samePerson(kept.scrub, scrub) && samePerson(kept.circulator, circulator);
   return isSame ? kept.found : {};
 }

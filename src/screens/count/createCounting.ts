@@ -1,5 +1,6 @@
 import { createEffect, createMemo, createSignal, on } from 'solid-js';
 import type { Enter } from '#engine/counts/events.ts';
+import { seenOf } from '#engine/counts/foundIn.ts';
 import type { Found, RunningCount } from '#engine/state.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { type Asked, askedIn, offLines, type Pass, packsListed } from './pass.ts';
@@ -15,7 +16,7 @@ export function createCounting(running: () => RunningCount) {
     equals: (one, other) => idsOf(one) === idsOf(other),
   });
   const off = createMemo(() => offLines(current(), running()));
-  const found = (line: string) => running().found[line];
+  const found = (line: string) => seenOf(running(), line);
 
   const { said } = seen;
   const here = createMemo(() => {
@@ -66,7 +67,7 @@ function createSeen(running: () => RunningCount, pass: () => Pass) {
   // After a restart in the middle, what was counted off the field is not asked again.
   const [seenOff, setSeenOff] = createSignal<readonly string[]>(countedOff(running()));
   const [packs, setPacks] = createSignal<Readonly<Record<string, number>>>({});
-  const found = (line: string) => running().found[line];
+  const found = (line: string) => seenOf(running(), line);
 
   /** What was said of it in this pass; undefined while nothing was. */
   function said({ id, line, pack }: Asked): number | undefined {
@@ -112,5 +113,5 @@ function oneBefore(asked: readonly Asked[], here: Asked | undefined): Asked | un
 
 const idsOf = (asked: readonly Asked[]): string => asked.map((one) => one.id).join();
 
-const countedOff = ({ found }: RunningCount): readonly string[] =>
-  Object.keys(found).filter((line) => (found[line]?.off ?? 0) > 0);
+const countedOff = (running: RunningCount): readonly string[] =>
+  running.lines.filter((line) => (seenOf(running, line)?.off ?? 0) > 0);

@@ -1,5 +1,6 @@
 /** What a person taps: mostly what comes next, sometimes the same twice, sometimes in the wrong window. */
 import type { Command } from '#engine/case/events.ts';
+import { seenOf } from '#engine/counts/foundIn.ts';
 import type { Case } from '#engine/state.ts';
 import type { Chance } from '../studyChance.ts';
 
@@ -32,7 +33,7 @@ const operating: readonly Command[] = [
 function next(current: Case): Command | undefined {
   const { running, first } = current.counts;
   if (running) {
-    const line = running.lines.find((one) => running.found[one] === undefined);
+    const line = running.lines.find((one) => seenOf(running, one) === undefined);
     return line === undefined ? { type: 'agree' } : enter(current, line);
   }
   if (first === 'open') return { type: 'beginCount', moment: 'first' };
