@@ -3,7 +3,7 @@ import type { Stamp } from './decision.ts';
 import { withId } from './idSet.ts';
 import { type Posting, post } from './ledger.ts';
 import { isInside } from './places.ts';
-import type { Case, Logged, Undo } from './state.ts';
+import type { Case, Log, Undo } from './state.ts';
 
 /** What one event did, beside its own fields. */
 export type Effect = {
@@ -24,7 +24,7 @@ const nothing: readonly never[] = [];
 /** Posts, ages, asks the last look again, and notes the entry and what can be taken back. Once for each event. */
 export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
   const { postings = nothing, ages = false, asksLook = false, undo = nothing } = effect;
-  const logged: Logged = {
+  const log: Log = {
     entry: stamp.entry,
     type: effect.type,
     subject: effect.subject,
@@ -34,6 +34,7 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
     canTakeBack: effect.canTakeBack ?? false,
     undo: undo.length > 0 ? undo : nothing,
     corrected: false,
+    tail: current.log,
   };
   return {
     ...current,
@@ -44,7 +45,7 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
     counts: ages ? voided(current, stamp) : current.counts,
     agedEntry: ages ? stamp.entry : current.agedEntry,
     looks: asksLook ? openLooks(current) : current.looks,
-    log: { head: logged, tail: current.log },
+    log,
   };
 }
 

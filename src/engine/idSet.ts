@@ -3,6 +3,7 @@
  * together, so that the buckets are copied once for many ids. Adding costs the same after 20 ids and after 20,000.
  */
 export type IdSet = {
+  /** By the hash of the id. */
   readonly buckets: readonly (Chain | undefined)[];
   /** Not in a bucket yet, newest first. */
   readonly waiting: Chain | undefined;
@@ -11,12 +12,12 @@ export type IdSet = {
 };
 type Chain = { readonly id: string; readonly hash: number; readonly before: Chain | undefined };
 
-const bucketBits = 11;
-const waitingMost = 64;
+const bucketBits = 10;
+const waitingMost = 256;
 const hashedLetters = 8;
 
 export const noIds: IdSet = {
-  buckets: new Array<Chain | undefined>(1 << bucketBits).fill(undefined),
+  buckets: Array.from({ length: 1 << bucketBits }, () => undefined),
   waiting: undefined,
   waitingCount: 0,
   latest: undefined,
@@ -53,13 +54,15 @@ function filled(buckets: IdSet['buckets'], waiting: Chain): IdSet['buckets'] {
   return next;
 }
 
-/** The upper bits of a product with the golden ratio: ids that count up lie far apart. */
-const bucketOf = (hash: number): number => Math.imul(hash, 0x9e37_79b1) >>> (32 - bucketBits);
-
-/** Ids differ at their end: the last letters are enough to tell most apart. 31 bits, which need no box. */
+/**
+ * Ids differ at their end: the last letters are enough to spread them. The upper bits of a product with the golden
+ * ratio lie far apart for ids that count up; 30 of them are kept, which need no box.
+ */
 function hashOf(id: string): number {
   let hash = id.length;
   for (let i = Math.max(0, id.length - hashedLetters); i < id.length; i++)
-    hash = (Math.imul(hash, 31) + id.charCodeAt(i)) & 0x3fff_ffff;
-  return hash;
+    hash = (Math.imul(hash, 31) + id.charCodeAt(i)) | 0;
+  return Math.imul(hash, 0x9e37_79b1) >>> 2;
 }
+
+const bucketOf = (hash: number): number => hash >>> (30 - bucketBits);

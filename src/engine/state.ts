@@ -63,7 +63,7 @@ export type Case = {
 };
 
 /** What an entry did, newest first, so that it can be taken back. */
-export type Log = { readonly head: Logged; readonly tail: Log | undefined };
+export type Log = Logged & { readonly tail: Log | undefined };
 export type Logged = {
   readonly entry: number;
   readonly type: string;

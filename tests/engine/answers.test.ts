@@ -283,7 +283,7 @@ test('[K8] a dose is kept with its milligrams, or without where none were said',
   expect(Object.keys(bare ?? {})).not.toContain('mg');
   const story = given({ ...dose, mg: 1500 });
   expect(story.current.doses).toEqual([{ agent: 'cefuroxime', mg: 1500, at: now }]);
-  expect(story.current.log?.head).toMatchObject({ type: 'dosed', subject: 'cefuroxime' });
+  expect(story.current.log).toMatchObject({ type: 'dosed', subject: 'cefuroxime' });
 });
 
 test('[K3] each time a checkpoint was reopened is kept with its reason', () => {

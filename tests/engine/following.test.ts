@@ -282,7 +282,7 @@ test('[D4] a declaration is kept with its mark, who made it and why, and ends it
   expect(current.settled).toMatchObject([
     { line: 'swab', how: 'declared', settledAt: at, reason: 'not found', by: ['Ensayo', 'Testa'] },
   ]);
-  expect(current.log?.head).toMatchObject({
+  expect(current.log).toMatchObject({
     type: 'declared',
     subject: 'swab',
     canTakeBack: false,
@@ -366,7 +366,7 @@ test('[D7] a film of a line that agrees is kept, and is a step of nothing', () =
 test('[D7] a deferral is kept with who decided it', () => {
   const { current } = given(waived, deferXray);
   expect(current.deferral).toEqual({ reason: 'unstable', by: ['Ensayo', 'Testa'], at });
-  expect(current.log?.head).toMatchObject({ type: 'xrayDeferred', subject: '', undo: [] });
+  expect(current.log).toMatchObject({ type: 'xrayDeferred', subject: '', undo: [] });
 });
 
 const lines = [

@@ -265,7 +265,7 @@ test('[X11] another way of operating changes its own group, and what it plans an
   const { entry } = current;
   expect(current.counts.uncounted).toEqual({ 'open-tray': entry, 'large-swab': entry });
   expect(current.agedEntry).toBe(entry);
-  expect(current.log?.head).toMatchObject({ type: 'variantChanged', subject: 'open' });
+  expect(current.log).toMatchObject({ type: 'variantChanged', subject: 'open' });
 });
 
 test('[X11] back and forth, what was opened twice waits to be counted from the last time', () => {

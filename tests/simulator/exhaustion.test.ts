@@ -43,7 +43,7 @@ const story = ({ current, truth }: Node): string =>
   JSON.stringify({ log: logOf(current.log), truth, differing: current.differing });
 function logOf(log: Node['current']['log']): readonly string[] {
   const words: string[] = [];
-  for (let at = log; at; at = at.tail) words.unshift(`${at.head.type} ${at.head.subject}`);
+  for (let at = log; at; at = at.tail) words.unshift(`${at.type} ${at.subject}`);
   return words;
 }
 

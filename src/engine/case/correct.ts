@@ -32,8 +32,8 @@ export function putBack(current: Case, undo: Undo): Case {
 /** What an entry did, newest first. */
 export function partsOf(log: Log | undefined, entry: number): readonly Logged[] {
   const parts: Logged[] = [];
-  for (let at_ = log; at_ && at_.head.entry >= entry; at_ = at_.tail)
-    if (at_.head.entry === entry) parts.push(at_.head);
+  for (let at_ = log; at_ && at_.entry >= entry; at_ = at_.tail)
+    if (at_.entry === entry) parts.push(at_);
   return parts;
 }
 
@@ -41,9 +41,9 @@ export function partsOf(log: Log | undefined, entry: number): readonly Logged[] 
 function marked(log: Log | undefined, entry: number): Log | undefined {
   const newer: Logged[] = [];
   let rest = log;
-  for (; rest && rest.head.entry >= entry; rest = rest.tail) newer.push(rest.head);
+  for (; rest && rest.entry >= entry; rest = rest.tail) newer.push(rest);
   return newer.reduceRight<Log | undefined>((tail, head) => {
     const isMeant = head.entry === entry;
-    return { head: isMeant ? { ...head, corrected: true } : head, tail };
+    return { ...head, corrected: isMeant || head.corrected, tail };
   }, rest);
 }

@@ -32,7 +32,7 @@ export function decideCorrect(current: Case, command: Correct): Decision<Correct
 /** The latest entry that is not itself a correction and not yet corrected. */
 function lastEntry(log: Log | undefined): number | undefined {
   for (let at_ = log; at_; at_ = at_.tail)
-    if (!at_.head.corrected && at_.head.type !== 'corrected') return at_.head.entry;
+    if (!at_.corrected && at_.type !== 'corrected') return at_.entry;
   return undefined;
 }
 
@@ -47,8 +47,8 @@ function dependent(current: Case, entry: number, parts: readonly Logged[]): numb
 
 function laterThan(log: Log | undefined, entry: number): readonly Logged[] {
   const later: Logged[] = [];
-  for (let at_ = log; at_ && at_.head.entry > entry; at_ = at_.tail)
-    if (!at_.head.corrected && at_.head.type !== 'corrected') later.unshift(at_.head);
+  for (let at_ = log; at_ && at_.entry > entry; at_ = at_.tail)
+    if (!at_.corrected && at_.type !== 'corrected') later.unshift(at_);
   return later;
 }
 
@@ -97,6 +97,6 @@ function openHolds(current: Case, closure: string): readonly string[] {
 
 function madeIn(log: Log | undefined, closure: string): number | undefined {
   for (let at_ = log; at_; at_ = at_.tail)
-    if (at_.head.type === 'closed' && at_.head.subject === closure) return at_.head.entry;
+    if (at_.type === 'closed' && at_.subject === closure) return at_.entry;
   return undefined;
 }

@@ -40,7 +40,7 @@ export function takenOver(
 }
 
 function hasMovedSince(log: Log | undefined, entry: number): boolean {
-  for (let rest = log; rest && rest.head.entry > entry; rest = rest.tail)
-    if (rest.head.postings.length > 0) return true;
+  for (let rest = log; rest && rest.entry > entry; rest = rest.tail)
+    if (rest.postings.length > 0) return true;
   return false;
 }
