@@ -157,8 +157,8 @@ test('[X10] ids that end differently spread over the buckets', () => {
     ids,
   );
   const used = set.buckets.filter((bucket) => bucket !== undefined);
-  // By chance 960 ids lie in 766 of 2,048 buckets; the others wait.
-  expect(used.length).toBeGreaterThan(700);
+  // By chance 768 ids lie in 540 of 1,024 buckets; the others wait.
+  expect(used.length).toBeGreaterThan(500);
 });
 
 test('[X10] an id is told from one that has only the same end', () => {

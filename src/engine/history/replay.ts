@@ -19,14 +19,18 @@ export type Replayed =
  */
 export function replay(rows: readonly { readonly events: readonly CaseEvent[] }[]): Replayed {
   let current: Case | undefined;
-  for (const [index, row] of rows.entries()) {
-    try {
-      current = row.events.reduce<Case | undefined>(evolve, current);
-    } catch (error) {
-      // Not a Fault alone: a row that lacks a field throws what the language throws, and no row from
-      // outside may keep the program from starting.
-      return { ok: false, row: index + 1, sentence: sentenceOf(error), current };
+  let applied = 0;
+  try {
+    for (const { events } of rows) {
+      let next = current;
+      for (const event of events) next = evolve(next, event);
+      current = next;
+      applied++;
     }
+  } catch (error) {
+    // Not a Fault alone: a row that lacks a field throws what the language throws, and no row from outside may keep
+    // the program from starting.
+    return { ok: false, row: applied + 1, sentence: sentenceOf(error), current };
   }
   if (!current) return { ok: false, row: 1, sentence: 'The record is empty.', current };
   return { ok: true, current };
