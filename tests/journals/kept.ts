@@ -53,7 +53,7 @@ const places = [
 
 function balancesOf(ledger: Ledger): Readonly<Record<string, number>> {
   const inside = ledger.sites.map((site) => `patient/${site}` as const);
-  const all = [...ledger.index.keys()].flatMap((line) =>
+  const all = Object.keys(ledger.index).flatMap((line) =>
     [...places, ...inside].map((place) => [`${line}@${place}`, at(ledger, line, place)] as const),
   );
   return Object.fromEntries(all.filter(([, pieces]) => pieces !== 0));

@@ -1,8 +1,8 @@
 /** Random commands, most of them such as a theatre would give, some of them wrong in every way we know. */
 import fc from 'fast-check';
 import type { Command } from '#engine/case/events.ts';
+import type { Found } from '#engine/countState.ts';
 import type { Checkpoint, MomentId } from '#engine/sheet.ts';
-import type { Found } from '#engine/state.ts';
 import { losable } from './naiveApply.ts';
 import {
   balanceOf,

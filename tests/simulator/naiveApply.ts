@@ -1,6 +1,6 @@
 /** What each accepted entry does to the heap of pieces. */
 import type { Command } from '#engine/case/events.ts';
-import type { Found } from '#engine/state.ts';
+import type { Found } from '#engine/countState.ts';
 import {
   balanceOf,
   expectedOf,

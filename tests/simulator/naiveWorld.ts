@@ -3,8 +3,8 @@
  * and every balance is found by going through all of them. Written from the design, without the engine.
  */
 import type { Command, OpenCase } from '#engine/case/events.ts';
+import type { Found } from '#engine/countState.ts';
 import type { CarriedFrom, Closure, Line, MomentId, Role, Sheet } from '#engine/sheet.ts';
-import type { Found } from '#engine/state.ts';
 
 /** What was said of a piece that stays. */
 export type Said = { site?: string; reason?: string; where?: string; lot?: string; by?: string[] };

@@ -1,9 +1,10 @@
 import { fitsVariant } from '../applies.ts';
+import type { Counts } from '../countState.ts';
 import type { Stamped } from '../decision.ts';
 import { noIds, withId } from '../idSet.ts';
 import { emptyLedger } from '../ledger.ts';
 import type { PlannedSpecimen, Sheet } from '../sheet.ts';
-import type { Case, Counts, Specimen } from '../state.ts';
+import type { Case, Specimen } from '../state.ts';
 import type { Opened } from './events.ts';
 
 const noCounts: Counts = {

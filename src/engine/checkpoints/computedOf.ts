@@ -47,8 +47,7 @@ function counts(current: Case): Computed {
   const last = current.counts.history.at(-1);
   const declared = current.missing.filter((mark) => mark.why === 'declared').length;
   if (!last || last.moment === 'first') return { ok: false, words: say`No count since the first` };
-  if (last.entry < current.agedEntry)
-    return { ok: false, words: say`The last count is stale` };
+  if (last.entry < current.agedEntry) return { ok: false, words: say`The last count is stale` };
   if (declared > 0) return { ok: true, words: say`Not reconciled: ${declared} declared missing` };
   if (waivers.length > 0) return { ok: true, words: say`Not reconciled: a count was waived` };
   return { ok: true, words: say`All lines agree, ${last.lines} lines` };

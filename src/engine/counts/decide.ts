@@ -1,8 +1,9 @@
 import { unreachable } from '../assert.ts';
+import type { Found } from '../countState.ts';
 import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { isRole, otherCounter, personFrom, samePerson } from '../people.ts';
 import { isSeen, isText } from '../quantities.ts';
-import type { Case, Found } from '../state.ts';
+import type { Case } from '../state.ts';
 import { decideAgree } from './decideAgree.ts';
 import { decideRecount } from './decideRecount.ts';
 import { decideWaive } from './decideWaive.ts';

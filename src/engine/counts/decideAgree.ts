@@ -1,9 +1,10 @@
 import { listedOf } from '../applies.ts';
+import type { Found, RunningCount } from '../countState.ts';
 import { type Accepted, accept, type Decision, refuse, warned } from '../decision.ts';
 import { accountedOf, insideOf, type Posting, rowOf, transfer } from '../ledger.ts';
 import { peopleFrom, samePerson } from '../people.ts';
 import type { Line, MomentId } from '../sheet.ts';
-import type { Case, Found, RunningCount } from '../state.ts';
+import type { Case } from '../state.ts';
 import type { WarningCode } from '../warnings.ts';
 import { differenceOf } from './differenceOf.ts';
 import type { Agree, CountAgreed, CountsEvent, Outcome } from './events.ts';

@@ -1,7 +1,8 @@
+import type { Found } from '../countState.ts';
 import { accept, type Decision, refuse } from '../decision.ts';
 import { peopleFrom } from '../people.ts';
 import { isSeen } from '../quantities.ts';
-import type { Case, Found } from '../state.ts';
+import type { Case } from '../state.ts';
 import { followTheEyes, outcomesOf } from './decideAgree.ts';
 import type { CountsEvent, Recount } from './events.ts';
 

@@ -1,6 +1,6 @@
+import type { Found } from '../countState.ts';
 import type { Posting } from '../ledger.ts';
 import type { MomentId, Role } from '../sheet.ts';
-import type { Found } from '../state.ts';
 
 /** A count begins, made by these two people; whoever is in the roles where nobody is named. */
 export type BeginCount = {

@@ -1,8 +1,9 @@
 import { applied } from '../applied.ts';
 import { assert, unreachable } from '../assert.ts';
+import type { Counts, DoneCount, Entered, RunningCount } from '../countState.ts';
 import type { Stamped } from '../decision.ts';
 import { otherCounter } from '../people.ts';
-import type { Case, Counts, DoneCount, Entered, RunningCount } from '../state.ts';
+import type { Case } from '../state.ts';
 import { afterOutcomes } from './afterOutcomes.ts';
 import type {
   CountAgreed,

@@ -1,4 +1,4 @@
-import type { Entered, Found, RunningCount } from '../state.ts';
+import type { Entered, Found, RunningCount } from '../countState.ts';
 
 /** What was seen of each line so far, in the order in which the lines were first entered. */
 export function foundIn({ entered }: RunningCount): Readonly<Record<string, Found>> {

@@ -1,6 +1,7 @@
+import type { Found, KeptCount, RunningCount } from '../countState.ts';
 import { samePerson } from '../people.ts';
 import { lineClasses } from '../sheet.ts';
-import type { Case, Found, KeptCount, Log, RunningCount } from '../state.ts';
+import type { Case, Log } from '../state.ts';
 import type { CountBegun } from './events.ts';
 import { foundIn } from './foundIn.ts';
 

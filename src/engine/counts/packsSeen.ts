@@ -1,5 +1,5 @@
+import type { Found } from '../countState.ts';
 import type { Line } from '../sheet.ts';
-import type { Found } from '../state.ts';
 
 /** What of a line seen at the first count enters, and the packs that are set aside whole. */
 export type PacksSeen = { readonly sound: number; readonly setAside: readonly number[] };

@@ -1,7 +1,8 @@
 import { isInUse, listedOf } from '../applies.ts';
+import type { Found } from '../countState.ts';
 import { insideOf, rowOf } from '../ledger.ts';
 import type { MomentId } from '../sheet.ts';
-import type { Case, Found } from '../state.ts';
+import type { Case } from '../state.ts';
 
 /** What a true count would see: table and off, plus in-use lines inside. At the first count: the tray list. */
 export function usualFound(current: Case, moment: MomentId | 'recount', line: string): Found {

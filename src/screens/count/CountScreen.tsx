@@ -1,7 +1,7 @@
 import { createSignal, For, Show } from 'solid-js';
 import { momentName } from '#engine/closures/holdsOf.ts';
+import type { RunningCount } from '#engine/countState.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
-import type { RunningCount } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { CountLines, type CountPart } from '#parts/CountLines.tsx';
 import { Digits } from '#parts/Digits.tsx';

@@ -1,7 +1,7 @@
 import { createEffect, createMemo, createSignal, on } from 'solid-js';
+import type { Found, RunningCount } from '#engine/countState.ts';
 import type { Enter } from '#engine/counts/events.ts';
 import { seenOf } from '#engine/counts/foundIn.ts';
-import type { Found, RunningCount } from '#engine/state.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { type Asked, askedIn, offLines, type Pass, packsListed } from './pass.ts';
 

@@ -1,6 +1,7 @@
 import { listedOf } from '#engine/applies.ts';
+import type { RunningCount } from '#engine/countState.ts';
 import { rowOf } from '#engine/ledger.ts';
-import type { Case, RunningCount } from '#engine/state.ts';
+import type { Case } from '#engine/state.ts';
 import { say } from '#words/say.ts';
 
 /** Two places a count goes through: what lies in the field and on the table, then what was counted off. */
