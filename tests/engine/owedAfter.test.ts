@@ -72,3 +72,82 @@ test('to whom it was handed over, and the plan, stand beside it', () => {
   const [bare] = owedAfter(given(...incised, ...packs).current);
   expect(bare).toMatchObject({ who: 'Ensayo', plan: 'no plan was recorded' });
 });
+
+/** A case with packing left, and these notes. */
+const { current: packed } = given(...incised, ...packs);
+const large = packed.lines.get('large-swab')?.name ?? '';
+const noted = (...texts: readonly string[]) =>
+  owedAfter({
+    ...packed,
+    notes: texts.map((text) => ({ text, by: 'Prueba', at: packed.lastAt })),
+  }).map(({ words }) => words);
+const outNote = (n: number, how = 'in theatre') => removalNote(large, n, { by: 'Nuovo', how });
+const all = [`4 ${large}, liver`];
+
+test.each<readonly [string, readonly string[], readonly string[]]>([
+  ['all of it', [], [outNote(4)]],
+  ['more than was left', [], [outNote(12)]],
+  ['two notes of two', [], [outNote(2), outNote(2)]],
+  ['a note of two lines', [], [outNote(4, 'on the ward\nat night')]],
+  ['some of it', [`1 ${large}, liver`], [outNote(3)]],
+  ['a number of a hundred and more', [], [outNote(120)]],
+  ['a number that no entry can have', all, [outNote(1000)]],
+  ['other words before it', all, [`Not yet. ${outNote(4)}`]],
+  ['no number', all, [outNote(4).replace('4 ', '')]],
+  ['words before the number', all, [outNote(4).replace('4 ', 'all 4 ')]],
+  ['nobody named', all, [outNote(4).replace(' by ', ' for ')]],
+  ['the pieces without its beginning', all, [`4 ${large} by Nuovo: in theatre`]],
+  ['nothing after its beginning', all, ['Taken out later: ']],
+])('pieces that were left are owed after a note that says %s', (_, words, notes) => {
+  expect(noted(...notes)).toEqual(words);
+});
+
+const mark = (n: number, where?: string) => ({ n, at: `left ${n}`, ...(where && { where }) });
+const leftAs = (left: typeof packed.left) =>
+  owedAfter({ ...packed, left }).map(({ about, words, since }) => [about, words, since]);
+
+test('what was left at several places is one sum, with each place once, since the first', () => {
+  const sets = [mark(1, 'liver'), mark(2, 'pelvis'), mark(3, 'liver')];
+  expect(leftAs({ 'large-swab': sets })).toEqual([
+    ['large-swab', `6 ${large}, liver, pelvis`, 'left 1'],
+  ]);
+});
+
+test('where nobody said a place none is named', () => {
+  expect(leftAs({ 'large-swab': [mark(2)] })).toEqual([['large-swab', `2 ${large}`, 'left 2']]);
+});
+
+test('what came out again, what stays for good and what is on no sheet is not owed', () => {
+  expect(leftAs({ 'large-swab': [], knot: [mark(1)], mop: [mark(1)] })).toEqual([]);
+});
+
+const sentOff = (change: Partial<typeof lump>, ...notes: readonly string[]) =>
+  owedAfter({
+    ...gone.current,
+    lastAt: 'last',
+    specimens: { lump: { ...lump, ...change } },
+    notes: notes.map((text) => ({ text, by: 'Prueba', at: 'then' })),
+  });
+
+test('a specimen of an older record, without when and to whom, is owed since its last entry', () => {
+  const { handedAt: _at, handedTo: _to, ...bare } = lump;
+  const [one] = owedAfter({ ...gone.current, lastAt: 'last', specimens: { lump: bare } });
+  expect(one).toMatchObject({ since: 'last', plan: 'with nobody named' });
+});
+
+test('no result is owed of what was never taken or is still here', () => {
+  expect(sentOff({ stage: 'notTaken' })).toEqual([]);
+  expect(sentOff({ stage: 'readBack' })).toEqual([]);
+  expect(sentOff({ stage: 'handedOver' })).toHaveLength(1);
+});
+
+test('the last note about a result decides, and only one that begins with it', () => {
+  const is = resultSeenNote(lump, 'Ensayo', 'fine');
+  const not = resultWithdrawnNote(lump, 'of another patient');
+  expect(sentOff({}, is)).toEqual([]);
+  expect(sentOff({}, is, 'Something else')).toEqual([]);
+  expect(sentOff({}, is, not)).toHaveLength(1);
+  expect(sentOff({}, is, `Not so: ${not}`)).toEqual([]);
+  expect(sentOff({}, `Nobody has written: ${is}`)).toHaveLength(1);
+  expect(sentOff({}, not, is)).toEqual([]);
+});
