@@ -71,7 +71,11 @@ function withLines(ledger: Ledger, lines: readonly string[]): Ledger {
   return { ...ledger, index, blocks };
 }
 
-/** The balances of one line, in the columns of the ledger. Throws: Fault for a line that was never opened. */
+/**
+ * The balances of one line, in the columns of the ledger: the same list as long as none of them changes.
+ *
+ * Throws: Fault for a line that was never opened.
+ */
 export function balancesOf(ledger: Ledger, line: string): Balances {
   const number = ledger.index[line];
   if (number === undefined) throw new Fault(`${line} is not in the ledger`);
@@ -80,7 +84,7 @@ export function balancesOf(ledger: Ledger, line: string): Balances {
   return balances;
 }
 
-/** All balances of one line. Throws: Fault for a line that was never opened. */
+/** All balances of one line by name, as a new value each time. Throws: Fault for a line that was never opened. */
 export function rowOf(ledger: Ledger, line: string): Row {
   const [supply = 0, changed = 0, table = 0, off = 0, stays = 0, specimen = 0, away = 0, ...rest] =
     balancesOf(ledger, line);

@@ -9,7 +9,7 @@ import {
   untrack,
 } from 'solid-js';
 import { stationOf } from '#engine/case/stationsOf.ts';
-import { rowOf } from '#engine/ledger.ts';
+import { balancesOf } from '#engine/ledger.ts';
 import type { Move } from '#engine/moves/events.ts';
 import { isInside, siteOf } from '#engine/places.ts';
 import type { Line } from '#engine/sheet.ts';
@@ -159,7 +159,7 @@ type Basis = readonly unknown[];
  */
 function basisOf(current: Case, line: string): Basis {
   return [
-    rowOf(current.ledger, line),
+    balancesOf(current.ledger, line),
     current.differing[line]?.stage,
     current.incisionAt,
     current.closures,
