@@ -4,7 +4,8 @@ import { afterCount } from '#screens/count/afterCount.ts';
 import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
 import { unweighed } from '#screens/frame/unweighed.ts';
 import { siteInHand } from '#screens/frame/wires.ts';
-import { count, type Done, given, incised, look } from '../support/given.ts';
+import { count, type Done, given, givenOn, incised, look } from '../support/given.ts';
+import { storySheet } from '../support/storySheet.ts';
 
 /** What the screens offer next, from a case alone: acts of a line, the site in hand, and where a count leads. */
 
@@ -83,6 +84,14 @@ test('pieces go into the site that is closed last; an orifice never comes by its
   expect(siteInHand(given(...incised).current)).toBe('abdomen');
   const uterusClosed = given(...incised, count('cavity'), { type: 'close', closure: 'uterus' });
   expect(siteInHand(uterusClosed.current)).toBe('abdomen');
+});
+
+test('what closes sites with another variant only says nothing of where pieces go', () => {
+  const [first] = storySheet.closures;
+  if (!first) throw new Error('The sheet has no closure.');
+  const birth = { ...first, id: 'birth', sites: ['uterus'], when: { variant: ['open'] } };
+  const sheet = { ...storySheet, closures: [...storySheet.closures, birth] };
+  expect(siteInHand(givenOn(sheet, ...incised).current)).toBe('abdomen');
 });
 
 test('with the cavities closed the first site of the sheet stands, where a tap is refused', () => {

@@ -1,3 +1,4 @@
+import { closuresOf } from '#engine/applies.ts';
 import { placeWords } from '#engine/case/placeWords.ts';
 import { at, insideOf, rowOf } from '#engine/ledger.ts';
 import type { Move } from '#engine/moves/events.ts';
@@ -36,7 +37,8 @@ export function columnsOf(current: Case): readonly Column[] {
  * A cavity inside another is asked for; an orifice never comes by itself.
  */
 export function siteInHand(current: Case): string | undefined {
-  const { sites, closures } = current.sheet;
+  const { sites } = current.sheet;
+  const closures = closuresOf(current);
   const order = (site: string) => closures.findLastIndex((one) => one.sites.includes(site));
   const open = sites.filter((site) => site.kind !== 'orifice' && isSiteOpen(current, site.id));
   const [last] = open.toSorted((one, other) => order(other.id) - order(one.id));
@@ -45,7 +47,7 @@ export function siteInHand(current: Case): string | undefined {
 
 /** Whether something may still be put there: one of the closures that close it is not made. */
 export function isSiteOpen(current: Case, site: string): boolean {
-  const own = current.sheet.closures.filter((closure) => closure.sites.includes(site));
+  const own = closuresOf(current).filter((closure) => closure.sites.includes(site));
   return own.length === 0 || own.some((one) => current.closures[one.id]?.closedAt === undefined);
 }
 
