@@ -1,4 +1,4 @@
-import { createUniqueId, type JSX, Show } from 'solid-js';
+import { createMemo, createUniqueId, type JSX, Show } from 'solid-js';
 import './Button.css';
 
 export type ButtonProps = {
@@ -19,8 +19,10 @@ export type ButtonProps = {
 /** A button. One that cannot be used keeps its place and its focus, and says why. */
 export function Button(props: ButtonProps) {
   const reasonId = createUniqueId();
+  // Read here and not in the tap: what a tap reads is computed for nobody, and goes on for ever, after the screen too.
+  const whyNot = createMemo(() => props.whyNot);
   const press = () => {
-    if (props.whyNot === undefined) props.onPress();
+    if (whyNot() === undefined) props.onPress();
   };
   const pressed = () =>
     props.isPressed === undefined ? undefined : (`${props.isPressed}` as const);
@@ -30,15 +32,15 @@ export function Button(props: ButtonProps) {
       class="button"
       data-kind={props.kind}
       data-size={props.size ?? 64}
-      aria-disabled={props.whyNot === undefined ? undefined : 'true'}
-      aria-describedby={props.whyNot === undefined ? undefined : reasonId}
+      aria-disabled={whyNot() === undefined ? undefined : 'true'}
+      aria-describedby={whyNot() === undefined ? undefined : reasonId}
       aria-pressed={pressed()}
       onClick={press}
     >
       <span class="button-label">{props.children}</span>
-      <Show when={props.whyNot ?? props.detail}>
+      <Show when={whyNot() ?? props.detail}>
         {(words) => (
-          <span class="button-detail" id={reasonId} aria-hidden={props.whyNot ? 'true' : undefined}>
+          <span class="button-detail" id={reasonId} aria-hidden={whyNot() ? 'true' : undefined}>
             {words()}
           </span>
         )}

@@ -1,3 +1,4 @@
+import { createMemo } from 'solid-js';
 import { say } from '#words/say.ts';
 import './Stepper.css';
 
@@ -12,6 +13,7 @@ export type StepperProps = {
 
 /** A small number, changed by tapping. */
 export function Stepper(props: StepperProps) {
+  const value = createMemo(() => props.value); // read by taps, see Button
   const min = () => props.min ?? 1;
   const max = () => props.max ?? 999;
   return (
@@ -21,18 +23,18 @@ export function Stepper(props: StepperProps) {
         type="button"
         class="stepper-turn"
         aria-label={say`${props.label}: one less`}
-        disabled={props.value <= min()}
-        onClick={() => props.onChange(props.value - 1)}
+        disabled={value() <= min()}
+        onClick={() => props.onChange(value() - 1)}
       >
         −
       </button>
-      <output class="stepper-number digits-type">{props.value}</output>
+      <output class="stepper-number digits-type">{value()}</output>
       <button
         type="button"
         class="stepper-turn"
         aria-label={say`${props.label}: one more`}
-        disabled={props.value >= max()}
-        onClick={() => props.onChange(props.value + 1)}
+        disabled={value() >= max()}
+        onClick={() => props.onChange(value() + 1)}
       >
         +
       </button>

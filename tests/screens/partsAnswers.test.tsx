@@ -36,6 +36,28 @@ test('a button that cannot be used says why and does nothing', () => {
   expect(button.dataset.size).toBe('112');
 });
 
+test('what a button asks while it is tapped is asked no more when it is gone', () => {
+  const warned = vi.spyOn(console, 'warn').mockImplementation(() => undefined);
+  const [pieces, setPieces] = createSignal(1);
+  const asked = vi.fn(() => pieces() > 0);
+  const reason = () => 'None is on the table.';
+  render(() => (
+    <Show when={pieces() < 9}>
+      <Button kind="plain" whyNot={asked() ? undefined : reason()} onPress={() => undefined}>
+        Take one
+      </Button>
+    </Show>
+  ));
+  const button = screen.getByRole('button', { name: /Take one/ });
+  for (let tap = 0; tap < 5; tap += 1) fireEvent.click(button);
+  setPieces(9);
+  asked.mockClear();
+  setPieces(10);
+  expect(asked).not.toHaveBeenCalled();
+  expect(warned).not.toHaveBeenCalled();
+  warned.mockRestore();
+});
+
 const two: readonly AgreeingPerson[] = [
   { role: 'Scrub', name: 'Testa' },
   { role: 'Circulator', name: 'Prueba' },
