@@ -1,6 +1,9 @@
 import { type Role, roles } from './sheet.ts';
 import type { Case, Team } from './state.ts';
 
+/** Who an entry is by where the tablet itself made it, or nobody was named. */
+export const tabletName = 'theatre tablet';
+
 export const isRole = (words: string): words is Role => roles.some((role) => role === words);
 
 /** Of the two who count, the one who is not in this role. */

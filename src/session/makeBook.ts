@@ -1,3 +1,4 @@
+import { tabletName } from '#engine/people.ts';
 import { bookId } from '#journal/collect.ts';
 import type { Journal } from '#journal/openJournal.ts';
 import type { BookPort } from '#vault/ports.ts';
@@ -26,7 +27,7 @@ export function makeBook({ journal, clock, ids, app, locks }: BookParts): BookPo
         const read = await journal.readCase(bookId, 'writer');
         if (!read.ok) return read;
         const epoch = (read.rows.at(-1)?.epoch ?? 0) + 1;
-        const draft = { id: ids.next(), at: clock.now(), by: 'theatre tablet', epoch, app, events };
+        const draft = { id: ids.next(), at: clock.now(), by: tabletName, epoch, app, events };
         return journal.append(bookId, draft);
       }),
   };

@@ -1,6 +1,7 @@
 import { Fault } from '#engine/assert.ts';
 import type { CaseEvent, Command, OpenCase } from '#engine/case/events.ts';
 import type { Context, Decision, Signature } from '#engine/decision.ts';
+import { tabletName } from '#engine/people.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { say, sayOf } from '#words/say.ts';
@@ -37,7 +38,7 @@ type Pending = {
   readonly context: Context;
 };
 
-const unnamed = 'theatre tablet';
+const unnamed = tabletName;
 
 /** Within the second in which the user has to be told. Units: milliseconds. */
 const lateMs = 900;

@@ -136,6 +136,11 @@ describe('the record', () => {
   });
 });
 
+test('the first page says how a count that did not agree ended', async () => {
+  const text = words(recordTree(await recordOfDrill('f02-braided-ties.yaml')));
+  expect(text).toMatch(/did not agree: Cut tail of a tie \(settled by recounts at 11:\d\d\)/);
+});
+
 describe('the hand-over note', () => {
   test('worked case F9: what must come out, how many, where, and when', async () => {
     const text = words(handoverTree(await recordOfDrill('f09-packs-left-by-intent.yaml')));
@@ -149,8 +154,25 @@ describe('the hand-over note', () => {
     const [, out, stays] = tagged(note, 'section').map(words);
     expect(out).toContain('drainage after perforation');
     expect(out).not.toContain('Knot of a tie');
-    expect(stays).toContain('2 Knot of a tie, abdomen');
+    expect(stays).toContain('2 × Knot of a tie, abdomen');
     expect(words(note)).toContain('with laboratory porter at 11:47');
+  });
+
+  test('what people wrote matters for recovery; what the tablet noted of itself does not', async () => {
+    const [events = []] = eventsOfDrills('f02-braided-ties.yaml');
+    const last = events.at(-1);
+    if (!last) throw new Error('there are events');
+    const { entry, at } = last;
+    const note = (text: string, by: string, more: number) =>
+      ({ type: 'noteWritten', text, entry: entry + more, id: `n${more}`, at, by }) as const;
+    const { record } = await exported([
+      ...events,
+      note('Watch the left arm.', 'N2', 1),
+      note('The clock of this tablet went ahead.', 'theatre tablet', 2),
+    ]);
+    const text = words(handoverTree(record));
+    expect(text).toContain('Watch the left arm.');
+    expect(text).not.toContain('The clock of this tablet');
   });
 
   test('what is inside without a word is not passed over, and no plan is said to be none', async () => {

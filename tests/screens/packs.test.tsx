@@ -1,6 +1,7 @@
 import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
+import type { Command } from '#engine/case/events.ts';
 import type { Line } from '#engine/sheet.ts';
 import { makeRecordKit } from '#record/makeRecordKit.ts';
 import { owedTable } from '#review/owedTable.ts';
@@ -167,4 +168,43 @@ test('HIBC and ISBT 128 are kept as they were sent, with the line that somebody 
       { line: 'drain', words: ['HIBC +A123BJC5D6E71G'] },
     ]),
   );
+});
+
+/** What stays of a line with two lots on the table: somebody says which it was. */
+test('where two lots were opened, the lot of what stays is said by a tap', async () => {
+  const session = await atFrame();
+  const say = async (...commands: readonly Command[]) => {
+    for (const command of commands) {
+      const outcome = await session.send(command);
+      if (!outcome.ok) throw new Error(`${command.type} was not entered.`);
+    }
+  };
+  const answer = (checkpoint: string, step: string, value: string): Command => ({
+    ...{ type: 'answer', checkpoint, step },
+    value,
+  });
+  await say(
+    { type: 'beginCheckpoint', id: 'sign-in' },
+    answer('sign-in', 'identity', 'yes'),
+    answer('sign-in', 'allergy', 'none-known'),
+    { type: 'finishCheckpoint', id: 'sign-in' },
+    { type: 'beginCheckpoint', id: 'time-out' },
+    answer('time-out', 'patient-procedure', 'yes'),
+    { type: 'finishCheckpoint', id: 'time-out' },
+    { type: 'incision' },
+    { type: 'add', line: 'loop', n: 1, scanned: ['L1; (01)09506000134369 (10)L1'] },
+    { type: 'add', line: 'loop', n: 1, scanned: ['L2; (01)09506000134369 (10)L2'] },
+    { type: 'move', line: 'loop', from: 'table', to: 'patient/abdomen', n: 1 },
+    { type: 'turn', line: 'loop', turn: 'placed', at: 'patient/abdomen', n: 1 },
+  );
+  const lots = () => current(session).left['loop-ligature']?.map(({ lot }) => lot);
+  expect(lots()).toEqual([undefined]);
+  const [take] = await screen.findAllByRole('button', { name: /^Ligature/ });
+  if (!take) throw new Error('The ligature has a wire.');
+  fireEvent.click(take);
+  fireEvent.click(await screen.findByRole('button', { name: 'Other acts for Ligature' }));
+  const over = await screen.findByRole('dialog', { name: 'Ligature' });
+  fireEvent.click(within(over).getByRole('button', { name: 'L2' }));
+  fireEvent.click(within(over).getByRole('button', { name: 'Record why it stays' }));
+  await waitFor(() => expect(lots()).toEqual(['L2; (01)09506000134369 (10)L2']));
 });

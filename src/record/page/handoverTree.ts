@@ -3,6 +3,7 @@ import { dueAfter, lastDoses, medicineOf } from '#engine/checkpoints/prophylaxis
 import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import { insideOf } from '#engine/ledger.ts';
 import { mustComeOut } from '#engine/moves/mustComeOut.ts';
+import { tabletName } from '#engine/people.ts';
 import type { Case } from '#engine/state.ts';
 import { say, sayInside, sayOf } from '#words/say.ts';
 import { instantText, timeWords } from '../instants.ts';
@@ -95,7 +96,7 @@ function staysForGood(current: Case): Branch {
       const lot = set.lot ? say`, lot ${set.lot}` : '';
       const where = set.where ?? sayInside(siteName(current, set.site));
       const why = set.decidedBy ? say`, left by decision: ${set.reason ?? ''}` : '';
-      return `${set.n} ${current.lines.get(line)?.name ?? line}${where && `, ${where}`}${lot}${why}`;
+      return `${set.n} × ${current.lines.get(line)?.name ?? line}${where && `, ${where}`}${lot}${why}`;
     });
   if (words.length === 0) return el('p', {}, say`Nothing that the record knows of.`);
   return el(
@@ -152,6 +153,7 @@ function concernsOf(current: Case): readonly string[] {
     return [`${short}: ${answer.value}`];
   });
   const own = /^(Label printed|Taken out as) /;
-  const notes = current.notes.filter(({ text }) => !own.test(text)).map(({ text }) => text);
+  const written = current.notes.filter(({ text, by }) => by !== tabletName && !own.test(text));
+  const notes = written.map(({ text }) => text);
   return [...said, ...notes];
 }

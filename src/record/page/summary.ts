@@ -120,11 +120,21 @@ export function countsList(current: Case): Branch {
 
 type Counted = Case['counts']['history'][number];
 
-function countWords(current: Case, { differing, waived, lines }: Counted): string {
+function countWords(current: Case, { differing, waived, lines, moment }: Counted): string {
   if (waived) return say`${lines} lines not counted`;
   if (differing.length === 0) return say`all ${lines} lines agree`;
-  const names = differing.map((line) => current.lines.get(line)?.name ?? line);
+  const names = differing.map(
+    (line) => `${current.lines.get(line)?.name ?? line}${endWords(current, moment, line)}`,
+  );
   return say`${lines} lines, of which did not agree: ${names.join(', ')}`;
+}
+
+/** How a line that did not agree at this count ended: whoever reads the first page need not look for it. */
+function endWords(current: Case, moment: Counted['moment'], line: string): string {
+  const end = current.settled.find((one) => one.line === line && one.moment === moment);
+  if (!end) return '';
+  const at = timeWords(end.settledAt);
+  return end.how === 'agreed' ? say` (settled by recounts at ${at})` : say` (declared at ${at})`;
 }
 
 /** What was left on purpose, in plain words, and who has to do with it next. */
@@ -204,7 +214,7 @@ export function outWords(current: Case, one: Specimen): string {
   if (one.stage === 'planned') return say`not out`;
   if (one.stage === 'notTaken') return say`not taken: ${one.partReason ?? ''}`;
   const carries = Object.entries(one.carries ?? {}).map(
-    ([line, n]) => `${n} ${current.lines.get(line)?.name ?? line}`,
+    ([line, n]) => `${n} × ${current.lines.get(line)?.name ?? line}`,
   );
   const pieces = one.pieces === 1 ? say`one piece` : say`${one.pieces} pieces`;
   const whole = one.isWhole
@@ -241,7 +251,7 @@ export const doseWords = (current: Case): readonly string[] =>
   current.doses.map((dose) => {
     const name = medicineOf(current, dose.agent)?.name ?? dose.agent;
     const mg = dose.mg === undefined ? say`, dose not recorded` : say` ${dose.mg} mg`;
-    return say`${name}${mg} at ${timeWords(dose.at)}`;
+    return say`${name} at ${timeWords(dose.at)}${mg}`;
   });
 
 /** What was weighed and measured, as an estimate or as none. */
