@@ -7,6 +7,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import { firefoxPath, isFirefoxHere } from './otherBrowsers.ts';
 import {
   ended,
   type Totals,
@@ -17,6 +18,7 @@ import {
 
 const unitReport = 'reports/units.json';
 const browserReport = 'reports/browser.json';
+const firefoxReport = 'reports/firefox.json';
 
 /** Runs one program to its end, shows what it says, and answers its exit status and its words. */
 function run(name: string, words: readonly string[], env: Record<string, string> = {}) {
@@ -75,13 +77,26 @@ async function drills(): Promise<Totals> {
 async function browser(): Promise<Totals> {
   const chromium = await run('node', ['tests/chromium.ts']);
   if (chromium.status !== 0 || !existsSync('dist/index.html')) return { passed: 0, failed: 1 };
-  emptyReport(browserReport);
-  const config = ['test', '-c', 'tests/browser/playwright.config.ts', '--reporter=list,json'];
-  const { status } = await run('playwright', config, {
-    PLAYWRIGHT_JSON_OUTPUT_NAME: join(process.cwd(), browserReport),
+  return playwright('tests/browser/playwright.config.ts', browserReport);
+}
+
+/** The worked case in another browser, where there is one. What was not run is no pass, and is said. */
+async function firefox(): Promise<Totals> {
+  if (!isFirefoxHere()) {
+    console.log(`Not run: there is no Firefox at ${firefoxPath} (apt-get install firefox-esr).`);
+    return { passed: 0, failed: 0 };
+  }
+  if (!existsSync('dist/index.html')) return { passed: 0, failed: 1 };
+  return playwright('tests/browser/firefox.config.ts', firefoxReport);
+}
+
+async function playwright(config: string, report: string): Promise<Totals> {
+  emptyReport(report);
+  const { status } = await run('playwright', ['test', '-c', config, '--reporter=list,json'], {
+    PLAYWRIGHT_JSON_OUTPUT_NAME: join(process.cwd(), report),
     PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD: '1',
   });
-  return ended(status, totalsOfPlaywright(readReport(browserReport)));
+  return ended(status, totalsOfPlaywright(readReport(report)));
 }
 
 /** In this order. A build that fails leaves no page, so that the browser tests then fail too. */
@@ -92,12 +107,16 @@ const stages: ReadonlyMap<string, () => Promise<Totals>> = new Map([
   ['drills', drills],
   ['build', build],
   ['browser', browser],
+  ['firefox', firefox],
 ]);
 
 function build(): Promise<Totals> {
   rmSync('dist', { recursive: true, force: true });
   return one('vite', 'build', '--logLevel', 'warn');
 }
+
+/** Another browser takes minutes, and is not on every machine: it runs when it is named. */
+const onlyNamed = ['firefox'];
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !stages.has(name));
@@ -110,7 +129,7 @@ if (unknown.length > 0) {
 
 const results: (Totals & { readonly name: string; readonly seconds: number })[] = [];
 for (const [name, stage] of stages) {
-  if (named.length > 0 && !named.includes(name)) continue;
+  if (named.length > 0 ? !named.includes(name) : onlyNamed.includes(name)) continue;
   console.log(`\n=== ${name}`);
   const begun = performance.now();
   results.push({ name, ...(await stage()), seconds: (performance.now() - begun) / 1000 });
