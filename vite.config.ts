@@ -292,6 +292,7 @@ export default defineConfig({
           name: 'ui',
           environment: 'happy-dom',
           include: ['tests/screens/**/*.test.{ts,tsx}'],
+          setupFiles: ['tests/support/nothingLeft.ts'],
         },
       },
     ],

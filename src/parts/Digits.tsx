@@ -1,4 +1,4 @@
-import { createEffect, Index, onCleanup, onMount } from 'solid-js';
+import { createEffect, createMemo, Index, onCleanup, onMount } from 'solid-js';
 import { say } from '#words/say.ts';
 import { createDigits } from './createDigits.ts';
 import './Digits.css';
@@ -20,12 +20,11 @@ export type DigitsProps = {
  * `+`; Backspace is Back. The state of it is in createDigits.
  */
 export function Digits(props: DigitsProps) {
-  const digits = createDigits(
-    (n) => props.onNumber(n),
-    () => props.isLarge === true,
-  );
+  const isLarge = createMemo(() => props.isLarge === true); // read by taps, see Button
+  const canGoBack = createMemo(() => props.canGoBack);
+  const digits = createDigits((n) => props.onNumber(n), isLarge);
   const goBack = () => {
-    if (!digits.leave() && props.canGoBack) props.onBack();
+    if (!digits.leave() && canGoBack()) props.onBack();
   };
   createEffect(() => props.onBegun?.(digits.begun()));
   const onKey = (event: KeyboardEvent) => {
