@@ -1,5 +1,5 @@
-import { momentName } from '#engine/closures/holdsOf.ts';
 import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import type { Case, DiscrepancyStep, Settled } from '#engine/state.ts';
 import { say, sayInside, sayOf } from '#words/say.ts';
 import type { Followed, Miscount, SlipState } from './followed.ts';

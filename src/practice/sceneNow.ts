@@ -1,7 +1,7 @@
 import { closureOf } from '#engine/applies.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
-import { isCountDue } from '#engine/closures/holdsOf.ts';
 import { isLookOpen } from '#engine/closures/isLookOpen.ts';
+import { isCountDue } from '#engine/counts/countsDue.ts';
 import { isInside } from '#engine/places.ts';
 import type { Case, SpecimenStage } from '#engine/state.ts';
 import type { Condition, Scene, Script } from './script.ts';

@@ -27,8 +27,11 @@ const waive = (moment: 'first' | 'closing'): Done => ({
   reason: 'bleeding',
   by: both,
 });
+/** Every count that a closure of the story asks for. */
+const counted: readonly Done[] = [count('cavity'), count('closing'), count('final')];
 const short = { needle: { field: 1 }, swab: { field: 4 } };
 const swabOut: Done = { type: 'move', line: 'swab', from: 'table', to: 'patient/abdomen', n: 1 };
+const loopAdded: Done = { type: 'add', line: 'loop', n: 1 };
 const step = (name: 'surgeon-told' | 'record-read' | 'field-searched' | 'room-searched' | 'xray') =>
   ({ type: 'discrepancy', line: 'needle', step: name, skip: 'no time', by: 'surgeon' }) as const;
 const declared: readonly Done[] = [
@@ -47,12 +50,17 @@ const searchedNone: readonly Done[] = [
   ...incised,
   { type: 'carriedIn', line: 'faecolith', n: 1, site: 'abdomen', from: 'imaging' },
   { type: 'searchedNone', line: 'faecolith', n: 1, site: 'abdomen', reason: 'not felt' },
-  count('closing'),
+  ...counted,
 ];
 const linesOf = (...done: readonly Done[]) =>
   given(...done).current.counts.history.at(-1)?.lines ?? 0;
 const allAgree = (...done: readonly Done[]): string => `All lines agree, ${linesOf(...done)} lines`;
-const converted: readonly Done[] = [...incised, { type: 'variant', to: 'open' }, count('added')];
+const converted: readonly Done[] = [
+  ...incised,
+  { type: 'variant', to: 'open' },
+  count('added'),
+  ...counted,
+];
 const node: readonly Done[] = [
   { type: 'specimen', id: 'node', step: 'added', name: 'Node', site: 'abdomen' },
   { type: 'specimen', id: 'node', step: 'taken' },
@@ -88,9 +96,23 @@ test.each<readonly [ComputedFrom, boolean, string, readonly Done[]]>([
     [...incised, count('closing'), { type: 'relief', role: 'scrub', to: 'Nuovo' }],
   ],
   ['counts', false, 'The last count is stale', [...incised, count('closing'), swabOut]],
-  ['counts', true, 'Not reconciled: 1 declared missing', declared],
-  ['counts', true, 'Not reconciled: a count was waived', [...incised, waive('closing')]],
-  ['counts', true, allAgree(...incised, count('closing')), [...incised, count('closing')]],
+  ['counts', false, 'cavity count not done', [...incised, count('closing'), count('final')]],
+  ['counts', false, 'closing count not done', [...incised, count('cavity'), count('extra')]],
+  ['counts', false, 'final count not done', [...incised, count('cavity'), count('closing')]],
+  [
+    'counts',
+    false,
+    'cavity count out of date',
+    [...incised, count('cavity'), loopAdded, count('closing'), count('final')],
+  ],
+  ['counts', true, 'Not reconciled: 1 declared missing', [...declared, ...counted]],
+  [
+    'counts',
+    true,
+    'Not reconciled: a count was waived',
+    [...incised, count('cavity'), count('final'), waive('closing')],
+  ],
+  ['counts', true, allAgree(...incised, ...counted), [...incised, ...counted]],
   ['counts', true, allAgree(...searchedNone), searchedNone],
   ['counts', true, allAgree(...converted), converted],
   ['specimens', false, 'A Lump is not labelled and read back', incised],

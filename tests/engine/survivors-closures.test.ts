@@ -3,7 +3,8 @@ import { Fault } from '#engine/assert.ts';
 import { codes, decideClosures } from '#engine/closures/decide.ts';
 import { evolveClosures } from '#engine/closures/evolve.ts';
 import { staysOf } from '#engine/closures/handoverOf.ts';
-import { holdsOf, isCountDue } from '#engine/closures/holdsOf.ts';
+import { holdsOf } from '#engine/closures/holdsOf.ts';
+import { isCountDue } from '#engine/counts/countsDue.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import {
   checkpoint,

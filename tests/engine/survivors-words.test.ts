@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { holdsOf, momentName } from '#engine/closures/holdsOf.ts';
+import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { exceptionsOf, piecesInside, verdictWords } from '#engine/closures/verdictOf.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import {
   checkpoint,
   closedUp,

@@ -1,7 +1,7 @@
 import { say, sayAll, sayInside, sayOf } from '#words/say.ts';
 import { checkpointOf, closureOf } from '../applies.ts';
 import { unreachable } from '../assert.ts';
-import { momentName } from '../closures/holdsOf.ts';
+import { momentName } from '../counts/countsDue.ts';
 import { isInside, type Place } from '../places.ts';
 import type { Line, Step } from '../sheet.ts';
 import type { Case } from '../state.ts';

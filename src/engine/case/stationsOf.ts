@@ -1,6 +1,6 @@
 import { say } from '#words/say.ts';
 import { checkpointsOf, closuresOf, signOut } from '../applies.ts';
-import { momentName } from '../closures/holdsOf.ts';
+import { momentName } from '../counts/countsDue.ts';
 import type { Case } from '../state.ts';
 
 /** One station of a case: passed at a time, the one it is in, or ahead. */

@@ -1,5 +1,7 @@
 import { say } from '#words/say.ts';
+import { closuresOf } from '../applies.ts';
 import { unreachable } from '../assert.ts';
+import { countsDue, dueWords } from '../counts/countsDue.ts';
 import { isExplained } from '../moves/isExplained.ts';
 import type { ComputedFrom } from '../sheet.ts';
 import type { Case } from '../state.ts';
@@ -48,6 +50,8 @@ function counts(current: Case): Computed {
   const declared = current.missing.filter((mark) => mark.why === 'declared').length;
   if (!last || last.moment === 'first') return { ok: false, words: say`No count since the first` };
   if (last.entry < current.agedEntry) return { ok: false, words: say`The last count is stale` };
+  const [due] = countsDue(current, closuresOf(current), true);
+  if (due) return { ok: false, words: dueWords(current, due) };
   if (declared > 0) return { ok: true, words: say`Not reconciled: ${declared} declared missing` };
   if (waivers.length > 0) return { ok: true, words: say`Not reconciled: a count was waived` };
   return { ok: true, words: say`All lines agree, ${last.lines} lines` };

@@ -1,8 +1,9 @@
 import { say, sayOf } from '#words/say.ts';
 import { checkpointsOf, closuresOf, gatesOf, signOut } from '../applies.ts';
+import { countsDue, dueWords } from '../counts/countsDue.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { isExplained } from '../moves/isExplained.ts';
-import type { Closure, Line, MomentId } from '../sheet.ts';
+import type { Closure, Line } from '../sheet.ts';
 import type { Case, Differing } from '../state.ts';
 import { handoverOf } from './handoverOf.ts';
 import type { Hold } from './holds.ts';
@@ -132,53 +133,15 @@ function differingHold(current: Case, open: Differing): Hold {
 }
 
 function countHolds(current: Case, upTo: readonly Closure[], gate: string): readonly Hold[] {
-  const moments = new Set<MomentId>();
-  for (const closure of upTo) {
-    const isMade = current.closures[closure.id]?.closedAt !== undefined;
-    const isLastOfAll = gate === signOut && closure === upTo.at(-1);
-    if (isMade && !isLastOfAll) continue;
-    const isDue = isMade ? isCountStale : isCountDue;
-    if (isDue(current, closure.count)) moments.add(closure.count);
-  }
-  return [...moments].map((moment) => ({
+  return countsDue(current, upTo, gate === signOut).map((moment) => ({
     code: 'count-due',
     about: moment,
-    title: `${momentName(current, moment)} ${current.counts.done[moment] ? say`out of date` : say`not done`}`,
+    title: dueWords(current, moment),
     detail:
       current.counts.running?.moment === moment ? say`It is running` : say`Count together, aloud`,
     who: say`scrub and circulator`,
     screen: 'count',
   }));
-}
-
-export const momentName = (current: Case, moment: MomentId): string =>
-  current.sheet.moments.find((known) => known.id === moment)?.name ?? say`${sayOf(moment)} count`;
-
-/**
- * Whether the next closure that asks for this count needs it: it is missing or stale, or a closure that asked for it
- * was made since. A count with lines that differ was still done.
- *
- * Rules: C6, C12.
- * Source: NatSSIPs 2015 (a count before the closure of each cavity).
- */
-export function isCountDue(current: Case, moment: MomentId): boolean {
-  return isCountStale(current, moment) || isCountUsed(current, moment);
-}
-
-function isCountStale(current: Case, moment: MomentId): boolean {
-  const done = current.counts.done[moment];
-  if (!done) return true;
-  return !done.waived && done.entry < current.agedEntry;
-}
-
-/** One count serves one closure: two cavities closed one after the other are two counts. */
-function isCountUsed(current: Case, moment: MomentId): boolean {
-  const done = current.counts.done[moment];
-  if (!done || done.waived) return false;
-  return closuresOf(current).some((closure) => {
-    const made = current.closures[closure.id];
-    return closure.count === moment && made?.closedAt !== undefined && made.entry > done.entry;
-  });
 }
 
 /** What stays holds the closure of its site and later ones; what has no site (from the table) holds every gate. */

@@ -1,6 +1,6 @@
 import type { BundleEntry, DetectedIssue, Observation, ObservationComponent } from 'fhir/r4';
 import type { CaseEvent } from '#engine/case/events.ts';
-import { momentName } from '#engine/closures/holdsOf.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import type { Outcome } from '#engine/counts/events.ts';
 import { happenedAt } from '#engine/happenedAt.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';

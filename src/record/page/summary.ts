@@ -1,7 +1,7 @@
 import { checkpointsOf, yearsOld } from '#engine/applies.ts';
 import { medicineOf } from '#engine/checkpoints/prophylaxis.ts';
-import { momentName } from '#engine/closures/holdsOf.ts';
 import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Case, LeftPieces, Specimen } from '#engine/state.ts';
 import { say, sayAll, sayOf } from '#words/say.ts';

@@ -1,8 +1,8 @@
 import type { CaseEvent } from '#engine/case/events.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
-import { momentName } from '#engine/closures/holdsOf.ts';
 import { piecesInside } from '#engine/closures/verdictOf.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import { happenedAt } from '#engine/happenedAt.ts';
 import { rowOf } from '#engine/ledger.ts';
 import { minutesBetween } from '#engine/quantities.ts';

@@ -1,6 +1,6 @@
 import { entryWords } from '#engine/case/entryWords.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
-import { momentName } from '#engine/closures/holdsOf.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import type { Outcome } from '#engine/counts/events.ts';
 import type { Case } from '#engine/state.ts';
 import { lineFactsOf } from '../lineFacts.ts';

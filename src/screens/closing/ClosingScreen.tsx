@@ -1,7 +1,8 @@
 import { createMemo, createSignal, Show } from 'solid-js';
 import { closureOf } from '#engine/applies.ts';
-import { gateState, holdsOf, isCountDue, momentName } from '#engine/closures/holdsOf.ts';
+import { gateState, holdsOf } from '#engine/closures/holdsOf.ts';
 import { isLookAnswered, lookSteps } from '#engine/closures/isLookOpen.ts';
+import { isCountDue, momentName } from '#engine/counts/countsDue.ts';
 import type { Closure, Step } from '#engine/sheet.ts';
 import type { Answer } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';

@@ -1,6 +1,6 @@
 import { createSignal, For, Show } from 'solid-js';
-import { momentName } from '#engine/closures/holdsOf.ts';
 import type { RunningCount } from '#engine/countState.ts';
+import { momentName } from '#engine/counts/countsDue.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { CountLines, type CountPart } from '#parts/CountLines.tsx';

@@ -1,6 +1,6 @@
 import { createSignal } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
-import { isCountDue, momentName } from '#engine/closures/holdsOf.ts';
+import { isCountDue, momentName } from '#engine/counts/countsDue.ts';
 import { type MomentId, momentIds } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
