@@ -16,6 +16,7 @@ import { say } from '#words/say.ts';
 import { FaultScreen } from './FaultScreen.tsx';
 import { PracticeOffer, type PracticeProps, PracticeStrip } from './practiceParts.tsx';
 import type { RecordKit } from './recordKit.ts';
+import { readListener } from './scanDesk.ts';
 import { StartScreen } from './start/StartScreen.tsx';
 import { createSessionView, SessionContext } from './useSession.ts';
 import { WithKit } from './WithKit.tsx';
@@ -48,7 +49,8 @@ const PeopleScreen = lazy(async () => ({
 
 /** Reads what a case needs, so that nothing is waited for once it runs. A file that is not there is said when used. */
 export async function preloadScreens(): Promise<void> {
-  await Promise.allSettled([CaseView.preload(), OpeningScreen.preload(), SignSheet.preload()]);
+  const read = [CaseView.preload(), OpeningScreen.preload(), SignSheet.preload()];
+  await Promise.allSettled([...read, readListener()]);
 }
 
 /** The program on the screen. */

@@ -1,5 +1,5 @@
 import { createEffect, createMemo, onCleanup } from 'solid-js';
-import { listenForScans } from '#scan/listenForScans.ts';
+import type { listenForScans } from '#scan/listenForScans.ts';
 import type { ScannerSettings } from '#session/state.ts';
 
 /** Answers whether it was for it. A scan is offered to whoever asked last, then to those before. */
@@ -15,6 +15,13 @@ export type ScanDesk = {
 
 /** A scan that comes while nobody listens waits this long for a screen that does. Units: milliseconds. */
 const waitMs = 5000;
+
+let listen: typeof listenForScans | undefined;
+
+/** Reads what tells a scanner from a person. It is not in the page's first load, and is asked for at once. */
+export async function readListener(): Promise<void> {
+  ({ listenForScans: listen } = await import('#scan/listenForScans.ts'));
+}
 
 /** Makes it, and listens until the page goes. */
 export function createScanDesk(settings: () => ScannerSettings): ScanDesk {
@@ -38,6 +45,22 @@ export function createScanDesk(settings: () => ScannerSettings): ScanDesk {
 
   // Listening anew would forget the first half of a scan: only other settings are a reason.
   const kept = createMemo(settings);
-  createEffect(() => onCleanup(listenForScans(hear, kept())));
+  createEffect(() => {
+    const wanted = kept();
+    let stop: (() => void) | undefined;
+    let isOver = false;
+    if (listen) stop = listen(hear, wanted);
+    else
+      void readListener().then(
+        () => {
+          if (!isOver) stop = listen?.(hear, wanted);
+        },
+        () => undefined, // the file is kept with all others of its version: a page without it has more to say
+      );
+    onCleanup(() => {
+      isOver = true;
+      stop?.();
+    });
+  });
   return { take, hear };
 }

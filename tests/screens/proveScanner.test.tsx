@@ -1,9 +1,9 @@
 import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, beforeAll, expect, test } from 'vitest';
 import { proofElements } from '#scan/proveScanner.ts';
 import { separator } from '#scan/separator.ts';
-import { App } from '#screens/App.tsx';
+import { App, preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { scanOn, typeOn } from '../support/scanner.ts';
 import { makeWorld } from '../support/sessionPorts.ts';
@@ -33,6 +33,7 @@ async function atProof(): Promise<Session> {
 const scan = (text: string): void => scanOn(document.body, text);
 const settings = (session: Session) => session.store.getSnapshot().context.scanner;
 
+beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
 test('a scanner that is set right is told so', async () => {
