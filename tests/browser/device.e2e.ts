@@ -21,7 +21,6 @@ test('a count goes on where it was after the tablet is turned, left and come bac
   await page.goto('/');
   await openTeachingCase(page);
   await signInShort(page);
-  await press(page, 'Go to: First count');
   await press(page, 'Begin the count');
   await tapNumber(page, 5);
   const asked = page.locator('section.count [aria-live="polite"]');
