@@ -98,6 +98,7 @@ test.each<readonly [string, readonly string[], readonly string[]]>([
   ['nobody named', all, [outNote(4).replace(' by ', ' for ')]],
   ['the pieces without its beginning', all, [`4 ${large} by Nuovo: in theatre`]],
   ['nothing after its beginning', all, ['Taken out later: ']],
+  ['another beginning of the same length', all, [`Not taken out... ${outNote(4).slice(17)}`]],
 ])('pieces that were left are owed after a note that says %s', (_, words, notes) => {
   expect(noted(...notes)).toEqual(words);
 });
@@ -118,7 +119,7 @@ test('where nobody said a place none is named', () => {
 });
 
 test('what came out again, what stays for good and what is on no sheet is not owed', () => {
-  expect(leftAs({ 'large-swab': [], knot: [mark(1)], mop: [mark(1)] })).toEqual([]);
+  expect(leftAs({ 'large-swab': [], ligature: [mark(1)], mop: [mark(1)] })).toEqual([]);
 });
 
 const sentOff = (change: Partial<typeof lump>, ...notes: readonly string[]) =>
