@@ -201,7 +201,7 @@ test('a fault of the program stops the recording and loses nothing', async ({ pa
   await page.goto('/');
   await openTeachingCase(page);
   await page.evaluate(() => {
-    crypto.subtle.digest = () => {
+    TextEncoder.prototype.encode = () => {
       throw new Error('Something impossible');
     };
   });
