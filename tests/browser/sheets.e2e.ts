@@ -116,6 +116,7 @@ test('a case that is on is printed, with what is inside on a page apart', async 
   await page.goto('/');
   await openTeachingCase(page);
   await signInShort(page);
+  await press(page, 'To the frame');
   await press(page, 'More…');
   await press(dialog(page), starting('On paper'));
   await press(dialog(page), starting('Print this case'));
@@ -133,13 +134,15 @@ test('a case that is on is printed, with what is inside on a page apart', async 
   await press(page, 'More…');
   await press(dialog(page), starting('On paper'));
   await press(dialog(page), starting('Type in what is on paper'));
-  await expect(page.getByText('Every entry is now marked so')).toBeVisible();
+  await expect(page.getByText('Each entry needs the time that stands beside it')).toBeVisible();
+  await page.getByLabel('Time on the paper').fill('10:20');
+  await expect(page.getByText(/Entries now carry 10:20 of the paper/)).toBeVisible();
   await see(page, 'from-paper');
   await press(page, 'More…');
   await press(dialog(page), starting('Note'));
   await type(dialog(page), 'Note', 'Tablet off from 10:20 to 10:50');
   await press(dialog(page), 'Write it down');
-  await expect(page.getByRole('contentinfo').getByText(/from paper/)).toBeVisible();
+  await expect(page.getByRole('contentinfo').getByText(/from paper, 10:20/)).toBeVisible();
   await press(page, 'That was all');
-  await expect(page.getByText('Every entry is now marked so')).toBeHidden();
+  await expect(page.getByLabel('Time on the paper')).toBeHidden();
 });

@@ -84,10 +84,13 @@ test('a case that is brought in from a file is the same case, and goes on', asyn
   await bringIn(third.page, file, whole);
   await press(third.page, starting(patient.name));
   expect(await readRecord(third.page)).toBe(record);
-  expect(await takeOut(third.page)).toBe(file);
+  // Its first line is signed by the tablet that hands it out; every row is the same.
+  expect(rowsIn(await takeOut(third.page))).toEqual(rowsIn(file));
   expect(third.wrong).toEqual([]);
   await third.context.close();
 });
+
+const rowsIn = (file: string): readonly string[] => file.split('\n').slice(1);
 
 /** One letter of a name is another one: the chain no longer holds. */
 const damaged = (file: string): string => file.replace('TESTCASE, Ash', 'TESTCASE, Ask');
