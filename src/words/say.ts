@@ -72,7 +72,20 @@ function keyOf(words: readonly string[]): string {
   return key;
 }
 
-const filled = (said: string, values: readonly Value[]): string =>
-  values.length === 0
-    ? said
-    : said.replaceAll(/\{(\d)\}/g, (_, place: string) => String(values[Number(place)]));
+/** Sentences taken apart: words and places of values by turns. There are as many as the program and its books have. */
+const apart = new Map<string, readonly string[]>();
+
+function filled(said: string, values: readonly Value[]): string {
+  if (values.length === 0) return said;
+  const parts = apart.get(said) ?? takenApart(said);
+  let whole = parts[0] ?? '';
+  for (let turn = 1; turn < parts.length; turn += 2)
+    whole += `${values[Number(parts[turn])]}${parts[turn + 1]}`;
+  return whole;
+}
+
+function takenApart(said: string): readonly string[] {
+  const parts = said.split(/\{(\d)\}/);
+  apart.set(said, parts);
+  return parts;
+}
