@@ -1,9 +1,13 @@
-import { Show } from 'solid-js';
+import { lazy, Show, Suspense } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { say } from '#words/say.ts';
 import { type ScanStop, useCaseScans } from './caseScans.ts';
 import './scans.css';
+
+const CameraDialog = lazy(async () => ({
+  default: (await import('./CameraDialog.tsx')).CameraDialog,
+}));
 
 /** Lies over every screen of a case, and over every sheet: the stop of a scan, until a tap says that it was seen. */
 export function ScanSheets() {
@@ -16,6 +20,14 @@ export function ScanSheets() {
     <>
       <Show when={scans.stop()} keyed>
         {(stop) => <Stop stop={stop} />}
+      </Show>
+      <Show when={scans.isCamera()}>
+        <Suspense>
+          <CameraDialog
+            onCode={(text) => scans.closeCamera(text)}
+            onClose={() => scans.closeCamera()}
+          />
+        </Suspense>
       </Show>
       <Show when={over()} keyed>
         {(said) => (

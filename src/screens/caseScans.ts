@@ -27,6 +27,10 @@ export type CaseScans = {
   /** Takes scans of its own kind for as long as whoever asks is on the screen; answers whether it took one. */
   readonly take: (taker: (scan: Scan) => boolean) => void;
   readonly tell: (sentence: string) => void;
+  /** Whether the camera looks for a code; what it reads comes as from a scanner. */
+  readonly isCamera: Accessor<boolean>;
+  readonly openCamera: () => void;
+  readonly closeCamera: (text?: string) => void;
 };
 
 export const CaseScansContext = createContext<CaseScans>();
@@ -79,9 +83,16 @@ export function createCaseScans(): CaseScans {
   // What is said of a scan gives way to the next entry, and to what the rules say of it.
   const changes = [() => state().head, () => state().notice];
   createEffect(on(changes, () => setSaid(undefined), { defer: true }));
+  const [isCamera, setCamera] = createSignal(false);
   scans.take(hear);
   return {
     ...{ said, stop, band, tell },
+    isCamera,
+    openCamera: () => setCamera(true),
+    closeCamera: (text) => {
+      setCamera(false); // before it is heard: what is said then does not lie under the sheet
+      if (text !== undefined) scans.hear(text);
+    },
     dismiss: () => setSaid(undefined),
     settle: (as) => {
       setStop(undefined);

@@ -30,7 +30,7 @@ const reach: Readonly<Record<string, readonly string[]>> = {
   rehearsal: ['engine', 'sheets'],
   desk: ['engine', 'sheets', 'rehearsal', 'paper'],
   paper: ['engine'],
-  scan: ['engine', 'jsbarcode'],
+  scan: ['engine', 'jsbarcode', '@zxing'],
   practice: ['engine', 'sheets', 'drill'],
   screens: [
     'words',

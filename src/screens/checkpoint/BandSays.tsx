@@ -1,6 +1,7 @@
 import { Match, Switch } from 'solid-js';
 import type { Step } from '#engine/sheet.ts';
 import { say } from '#words/say.ts';
+import { CameraButton } from '../CameraButton.tsx';
 import { useCaseScans } from '../caseScans.ts';
 import { useCase } from '../useSession.ts';
 import '../scans.css';
@@ -40,6 +41,7 @@ export function BandSays(props: { readonly band: Band }) {
       </Match>
       <Match when={props.band === 'waits'}>
         <p class="band-says">{say`Scan the wristband, or read it aloud.`}</p>
+        <CameraButton />
       </Match>
     </Switch>
   );

@@ -5,6 +5,7 @@ import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { lotWords, type Pack } from '#scan/packOf.ts';
 import { say } from '#words/say.ts';
+import { CameraButton } from '../CameraButton.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { createPackScan } from './createPackScan.ts';
 import { PackSteppers } from './PackSteppers.tsx';
@@ -44,16 +45,19 @@ export function AddDialog(props: AddDialogProps) {
       title={chosen() ? say`Add: ${chosen()?.name}` : say`Add to the field`}
       onClose={props.onClose}
       actions={
-        <Show when={chosen()}>
-          <Show when={seen().length > 0}>
-            <Button kind="plain" onPress={adding.chooseAgain}>
-              {say`Another line`}
+        <>
+          <CameraButton />
+          <Show when={chosen()}>
+            <Show when={seen().length > 0}>
+              <Button kind="plain" onPress={adding.chooseAgain}>
+                {say`Another line`}
+              </Button>
+            </Show>
+            <Button kind="primary" onPress={() => void add()}>
+              {say`Both saw it: ${current().team.scrub} and ${current().team.circulator}`}
             </Button>
           </Show>
-          <Button kind="primary" onPress={() => void add()}>
-            {say`Both saw it: ${current().team.scrub} and ${current().team.circulator}`}
-          </Button>
-        </Show>
+        </>
       }
     >
       <SeenPacks packs={seen()} said={adding.said()} isAsked={chosen() === undefined} />

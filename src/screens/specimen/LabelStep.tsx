@@ -8,6 +8,7 @@ import { Choices } from '#parts/Choices.tsx';
 import { Facts } from '#parts/Facts.tsx';
 import { Field } from '#parts/Field.tsx';
 import { say, sayOf } from '#words/say.ts';
+import { CameraButton } from '../CameraButton.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { createLabelScan } from './createLabelScan.ts';
 import { PrintLabel } from './PrintLabel.tsx';
@@ -74,6 +75,9 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
       <div class="step-form">
         <PrintLabel specimen={props.specimen} />
         <ScanSays said={said()} />
+        <div class="row">
+          <CameraButton />
+        </div>
         <div class="step-acts">
           <p class="quiet">{say`Scan the label on the pot, or read every field of it:`}</p>
           <Button kind="primary" size={112} onPress={() => send(wanted())}>

@@ -5,6 +5,7 @@ import type { Specimen } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Field } from '#parts/Field.tsx';
 import { say } from '#words/say.ts';
+import { CameraButton } from '../CameraButton.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { whoWords } from '../whoWords.ts';
 import { createLabelScan } from './createLabelScan.ts';
@@ -41,6 +42,9 @@ export function ReadBackStep(props: { readonly specimen: Specimen }) {
           site and side. The surgeon hears it.`}
       </p>
       <ScanSays said={said()} />
+      <div class="row">
+        <CameraButton />
+      </div>
       <fieldset class="row read-back" aria-label={say`Who reads it back`}>
         <For each={second()}>
           {(role) => (
