@@ -35,10 +35,18 @@ export function inEnglish<Made>(make: () => Made): Made {
   }
 }
 
+/** What was said last: a list of holds says one sentence for many lines. */
+let lastWords: TemplateStringsArray | undefined;
+let lastKnown: Known = { key: '', english: { texts: [''], places: [] } };
+
 /** Says a sentence with its values, in the language that is spoken now. It may go over several lines of code. */
 export function say(words: TemplateStringsArray, ...values: readonly Value[]): string {
-  const key = keyOf(words);
-  return filled(openBook()?.phrases.get(key) ?? key, values);
+  if (words !== lastWords) {
+    lastKnown = known.get(words) ?? learn(words);
+    lastWords = words;
+  }
+  const said = openBook()?.phrases.get(lastKnown.key);
+  return filled(said === undefined ? lastKnown.english : partsOf(said), values);
 }
 
 /**
@@ -57,35 +65,43 @@ export const sayInside = (name: string): string =>
 /** Names, with the word for "and" between them. */
 export const sayAll = (names: readonly string[]): string => names.join(say` and `);
 
-const keys = new WeakMap<readonly string[], string>();
+/** A sentence taken apart: its words, and between them which value stands there. */
+type Parts = { readonly texts: readonly string[]; readonly places: readonly number[] };
+type Known = { readonly key: string; readonly english: Parts };
 
-/** The key of a sentence: its English words, with `{0}` and so on where the values stand. */
-function keyOf(words: readonly string[]): string {
-  const known = keys.get(words);
-  if (known !== undefined) return known;
+/** The sentences of the program that were said already, by where they stand in it. */
+const known = new WeakMap<TemplateStringsArray, Known>();
+
+/** The key of a sentence is its English words, with `{0}` and so on where the values stand. */
+function learn(words: TemplateStringsArray): Known {
   const key = words
     .reduce((before, part, place) => `${before}{${place - 1}}${part}`)
     .split('\n')
     .map((line, place) => (place === 0 ? line : line.trimStart()))
     .join(' ');
-  keys.set(words, key);
-  return key;
+  const learnt = { key, english: partsOf(key) };
+  known.set(words, learnt);
+  return learnt;
 }
 
-/** Sentences taken apart: words and places of values by turns. There are as many as the program and its books have. */
-const apart = new Map<string, readonly string[]>();
+/** Sentences taken apart. There are as many as the program and its books have. */
+const apart = new Map<string, Parts>();
 
-function filled(said: string, values: readonly Value[]): string {
-  if (values.length === 0) return said;
-  const parts = apart.get(said) ?? takenApart(said);
-  let whole = parts[0] ?? '';
-  for (let turn = 1; turn < parts.length; turn += 2)
-    whole += `${values[Number(parts[turn])]}${parts[turn + 1]}`;
-  return whole;
-}
-
-function takenApart(said: string): readonly string[] {
-  const parts = said.split(/\{(\d)\}/);
+function partsOf(said: string): Parts {
+  const before = apart.get(said);
+  if (before) return before;
+  const turns = said.split(/\{(\d)\}/);
+  const parts = {
+    texts: turns.filter((_, turn) => turn % 2 === 0),
+    places: turns.filter((_, turn) => turn % 2 === 1).map(Number),
+  };
   apart.set(said, parts);
   return parts;
+}
+
+function filled({ texts, places }: Parts, values: readonly Value[]): string {
+  let whole = texts[0] ?? '';
+  for (let turn = 0; turn < places.length; turn += 1)
+    whole += `${values[places[turn] ?? 0]}${texts[turn + 1]}`;
+  return whole;
 }

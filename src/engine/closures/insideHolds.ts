@@ -21,6 +21,9 @@ export function insideHolds(
   const sites = sitesBefore(current, upTo, gate);
   const fragments = new Set(current.fragments.map((set) => set.line));
   const holds: Hold[] = [];
+  const who = say`surgeon and scrub`; // said once, since there may be a hold for every line
+  const out = say`Take it out`;
+  const outOrStays = say`Take it out, or leave it on purpose`;
   for (const line of current.lines.values()) {
     const balances = balancesOf(current.ledger, line.id);
     const isFragment = fragments.size > 0 && fragments.has(line.id);
@@ -36,9 +39,8 @@ export function insideHolds(
         code: isFragment ? 'fragment-open' : 'piece-inside',
         about: line.id,
         title: say`${line.name}: ${pieces} in the ${first.name}`,
-        detail:
-          line.stay.may === 'no' ? say`Take it out` : say`Take it out, or leave it on purpose`,
-        who: say`surgeon and scrub`,
+        detail: line.stay.may === 'no' ? out : outOrStays,
+        who,
         screen: 'frame',
       });
     } else if (isFragment && lengthsDiffer(current, line.id)) {
@@ -47,7 +49,7 @@ export function insideHolds(
         about: line.id,
         title: say`${line.name}s do not add up`,
         detail: say`Their lengths do not make the whole piece: search for the rest`,
-        who: say`surgeon and scrub`,
+        who,
         screen: 'frame',
       });
     }
