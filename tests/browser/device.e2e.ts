@@ -22,8 +22,10 @@ test('a count goes on where it was after the tablet is turned, left and come bac
   await openTeachingCase(page);
   await signInShort(page);
   await press(page, 'Begin the count');
-  await tapNumber(page, 5);
   const asked = page.locator('section.count [aria-live="polite"]');
+  const first = (await asked.textContent()) ?? '';
+  await tapNumber(page, 5);
+  await expect(asked).not.toHaveText(first); // it has gone on to the next line
   const line = await asked.textContent();
   await page.setViewportSize({ width: 800, height: 1280 });
   await page.evaluate(() => {

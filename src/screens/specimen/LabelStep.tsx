@@ -75,9 +75,6 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
       <div class="step-form">
         <PrintLabel specimen={props.specimen} />
         <ScanSays said={said()} />
-        <div class="row">
-          <CameraButton />
-        </div>
         <div class="step-acts">
           <p class="quiet">{say`Scan the label on the pot, or read every field of it:`}</p>
           <Button kind="primary" size={112} onPress={() => send(wanted())}>
@@ -86,6 +83,7 @@ export function LabelStep(props: { readonly specimen: Specimen }) {
           <Button kind="plain" onPress={() => setTyping(!isTyping())}>
             {say`Type what the label says`}
           </Button>
+          <CameraButton />
         </div>
         <Show when={isTyping()}>
           <Field kind="text" label={say`Name on the label`} value={name()} onInput={setName} />
