@@ -30,7 +30,12 @@ export const cutOff = (page: Page): Promise<readonly string[]> =>
     const isSeen = (element: Element) =>
       element.checkVisibility() && !element.closest('.visually-hidden');
     const root = document.documentElement;
-    if (root.scrollWidth > root.clientWidth) found.push('the page scrolls sideways');
+    if (root.scrollWidth > root.clientWidth) {
+      const wide = [...document.querySelectorAll('body *')].findLast(
+        (element) => isSeen(element) && element.getBoundingClientRect().right > innerWidth + 1,
+      );
+      found.push(`the page scrolls sideways: ${wide ? nameOf(wide) : 'for no element'}`);
+    }
     for (const element of document.querySelectorAll('body *')) {
       if (!isSeen(element)) continue;
       const { overflowX } = getComputedStyle(element);
@@ -57,4 +62,47 @@ export const cutOff = (page: Page): Promise<readonly string[]> =>
       if (isOut) found.push(`the foot's ${nameOf(element)} is out of the window`);
     }
     return [...new Set(found)];
+  });
+
+/** What is tapped and lies under something else: a tap in its middle or near its corners would hit that. */
+export const covered = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    const whole = document.querySelector('dialog[open]') ?? document;
+    const nameOf = (element: Element) =>
+      `${element.tagName.toLowerCase()}.${element.className} "${(element.textContent ?? '').trim().slice(0, 30)}"`;
+    /** A notice lies over what is there until it is read, and the act of a step over what scrolls under it. */
+    const isMeant = (over: Element): boolean => over.closest('.notice, .step-acts') !== null;
+    /** What of it can be seen: inside the window and inside all that cuts it off. */
+    const seenOf = (element: Element) => {
+      const { left, right, top, bottom } = element.getBoundingClientRect();
+      const seen = { left, right, top, bottom };
+      for (let one = element.parentElement; one; one = one.parentElement) {
+        if (getComputedStyle(one).overflow === 'visible') continue;
+        const box = one.getBoundingClientRect();
+        seen.left = Math.max(seen.left, box.left);
+        seen.right = Math.min(seen.right, box.right);
+        seen.top = Math.max(seen.top, box.top);
+        seen.bottom = Math.min(seen.bottom, box.bottom);
+      }
+      return {
+        left: Math.max(seen.left, 0),
+        right: Math.min(seen.right, innerWidth),
+        top: Math.max(seen.top, 0),
+        bottom: Math.min(seen.bottom, innerHeight),
+      };
+    };
+    return [...whole.querySelectorAll('button, summary, select, a[href]')].flatMap((element) => {
+      const { left, right, top, bottom } = seenOf(element);
+      const isThere = element.checkVisibility() && !element.closest('.visually-hidden');
+      // A row that is cut at the end of its page is turned to; a sliver of it is not for tapping.
+      if (!isThere || right - left < 24 || bottom - top < 24) return [];
+      const points = [0.5, 0.15, 0.85].map((part) => [
+        left + (right - left) * part,
+        top + (bottom - top) * part,
+      ]);
+      const over = points
+        .map(([x, y]) => document.elementFromPoint(x ?? 0, y ?? 0))
+        .find((hit) => hit && !element.contains(hit) && !hit.contains(element) && !isMeant(hit));
+      return over ? [`${nameOf(element)} lies under ${nameOf(over)}`] : [];
+    });
   });

@@ -6,6 +6,7 @@ const port = 4273; // not the port of `npm start`, which may be running
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.e2e.ts',
+  snapshotPathTemplate: '{testDir}/thumbnails/{arg}{ext}',
   outputDir: '../../test-results',
   fullyParallel: true,
   workers: 2,
