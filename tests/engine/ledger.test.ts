@@ -167,3 +167,19 @@ test('[L12] an agreed count is not taken back, nor what is not there', () => {
   const back = given(...incised, twoIn, { type: 'correct', last: 1 });
   back.when({ type: 'correct', entry: back.current.entry - 1 }).refused('already-corrected');
 });
+
+test('[L1] a row that does not sum to zero is told from one that does', () => {
+  const row = {
+    supply: -5,
+    changed: 0,
+    table: 4,
+    off: 0,
+    stays: 0,
+    specimen: 0,
+    away: 0,
+    missing: 0,
+  };
+  expect(isBalanced({ ...row, inside: [1] })).toBe(true);
+  expect(isBalanced({ ...row, inside: [] })).toBe(false);
+  expect(isBalanced({ ...row, inside: [0, 2] })).toBe(false);
+});

@@ -24,6 +24,7 @@ export function insideHolds(
   const who = say`surgeon and scrub`; // said once, since there may be a hold for every line
   const out = say`Take it out`;
   const outOrStays = say`Take it out, or leave it on purpose`;
+  const inSite = sayerOfPieces();
   for (const line of current.lines.values()) {
     const balances = balancesOf(current.ledger, line.id);
     const isFragment = fragments.size > 0 && fragments.has(line.id);
@@ -38,7 +39,7 @@ export function insideHolds(
       holds.push({
         code: isFragment ? 'fragment-open' : 'piece-inside',
         about: line.id,
-        title: say`${line.name}: ${pieces} in the ${first.name}`,
+        title: `${line.name}: ${inSite(pieces, first.name)}`,
         detail: line.stay.may === 'no' ? out : outOrStays,
         who,
         screen: 'frame',
@@ -55,6 +56,18 @@ export function insideHolds(
     }
   }
   return holds;
+}
+
+/** Says how many pieces are in which site, once for all lines of which it is so. */
+function sayerOfPieces(): (pieces: number, site: string) => string {
+  const said = new Map<string, string[]>();
+  return (pieces, site) => {
+    const ofSite = said.get(site) ?? [];
+    said.set(site, ofSite);
+    const words = ofSite[pieces] ?? say`${pieces} in the ${site}`;
+    ofSite[pieces] = words;
+    return words;
+  };
 }
 
 /** A site that a gate asks about, and the lines that may still be in use in it. */
