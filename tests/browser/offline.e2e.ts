@@ -1,4 +1,12 @@
-import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
@@ -39,13 +47,27 @@ async function stop(server: Server): Promise<void> {
   await new Promise<void>((resolve) => server.close(() => resolve()));
 }
 
-/** Makes the served copy another version: another title, and a worker with another version. */
+/** A part of the program that is fetched only when it is opened, which none of these tests does. */
+function laterPart(folder: string): string {
+  const name = readdirSync(join(folder, 'assets')).find((file) => /^DebriefScreen.*js$/.test(file));
+  if (!name) throw new Error('The build has no part of its own for the debrief.');
+  return `/assets/${name}`;
+}
+
+/** Makes the served copy another version: another title, another worker, and one part less. */
 function deployNewVersion(folder: string): void {
   const page = join(folder, 'index.html');
   writeFileSync(page, readFileSync(page, 'utf8').replace('<title>Lastlook<', '<title>Newer<'));
+  const part = laterPart(folder);
+  rmSync(join(folder, part));
   const worker = join(folder, 'sw.js');
   const text = readFileSync(worker, 'utf8');
-  writeFileSync(worker, text.replace(/const VERSION = '\w+'/, "const VERSION = 'newer'"));
+  const listed = `\\"${part}\\",`;
+  if (!text.includes(listed)) throw new Error(`The worker does not list ${part}.`);
+  writeFileSync(
+    worker,
+    text.replace(/const VERSION = '\w+'/, "const VERSION = 'newer'").replace(listed, ''),
+  );
 }
 
 const fetchNewVersion = (page: Page) =>
@@ -134,6 +156,29 @@ test('a new version waits although every page was closed in between', async ({ p
 
   await again.goto(`${copy.origin}/?newest`);
   await expect(again).toHaveTitle('Newer');
+  await stop(copy.server);
+  copy.remove();
+});
+
+test('a window on the old version keeps its parts until it is closed', async ({
+  page,
+  context,
+}) => {
+  const copy = await serveCopy();
+  const part = laterPart(copy.folder);
+  const isThere = (window: Page) => window.evaluate(async (it) => (await fetch(it)).ok, part);
+  await newVersionInACase(page, copy);
+
+  const other = await context.newPage();
+  expect(await askForNewVersion(page)).toEqual({ changed: true });
+  await other.goto(copy.origin);
+  await expect(other).toHaveTitle('Newer');
+  expect(await askForNewVersion(other)).toEqual({ changed: false });
+  expect(await isThere(page)).toBe(true);
+
+  await page.close();
+  expect(await askForNewVersion(other)).toEqual({ changed: false });
+  await expect.poll(() => isThere(other)).toBe(false);
   await stop(copy.server);
   copy.remove();
 });
