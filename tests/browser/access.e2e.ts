@@ -100,7 +100,7 @@ test('what is too small, cut off or hard to read is found', async ({ page }) => 
 test('every screen can be read, tapped and seen whole, with lights up and down', async ({
   page,
 }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(600_000);
   await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
   await page.goto('/');
   const wrong: string[] = [];
@@ -115,7 +115,7 @@ test('every screen can be read, tapped and seen whole, with lights up and down',
 });
 
 test('the screens of people can be read, tapped and seen whole', async ({ page }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(600_000);
   await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
   await page.goto('/');
   const wrong: string[] = [];
@@ -166,7 +166,7 @@ async function hiddenInStrip(page: Page): Promise<readonly string[]> {
 test('practice can be read, tapped and seen whole, and its strip hides nothing it says', async ({
   page,
 }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(600_000);
   await page.addInitScript({ path: 'node_modules/axe-core/axe.min.js' });
   await page.goto('/');
   await expect(coach(page).getByRole('listitem')).toHaveCount(3);

@@ -3,7 +3,7 @@ import { test, untilOffline } from './theatre.ts';
 import { makeWorld } from './world.ts';
 
 test('worked case F1, on the tablet: nothing open at any gate', async ({ page }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(600_000);
   await page.clock.setSystemTime('2026-01-05T09:15:00Z');
   await page.goto('/');
   await untilOffline(page);

@@ -5,7 +5,7 @@ import { makeWorld } from './world.ts';
 test('worked case F5, on the tablet: three sites, one protector inside, found before the sheath', async ({
   page,
 }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(600_000);
   await page.clock.setSystemTime('2026-01-05T09:15:00Z');
   await page.goto('/');
   await untilOffline(page);

@@ -62,7 +62,7 @@ async function sheetOf(page: Page, pictures: readonly Buffer[]): Promise<Buffer>
 test.use({ contextOptions: { reducedMotion: 'reduce' } });
 
 test('the main screens are whole in all sizes, and look as they did', async ({ page, browser }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(600_000);
   const desk = await browser.newPage();
   const wrong: string[] = [];
   const screens: string[] = [];
