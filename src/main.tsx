@@ -11,6 +11,7 @@ import { NoJournal } from '#screens/NoJournal.tsx';
 import { ignoreRestingFingers } from '#screens/restingFinger.ts';
 import { speak } from '#screens/speaking.ts';
 import { allowOnlyOurMarkup } from '#screens/trustedTypes.ts';
+import { showWaiting } from '#screens/Waiting.tsx';
 import { keepOffline, takeNewestVersion } from '#session/appVersion.ts';
 import { browserDevice } from '#session/browserDevice.ts';
 import { browserIdle } from '#session/browserIdle.ts';
@@ -32,7 +33,7 @@ import '#record/record.css';
 /** Version that stands on every row of the record. */
 const app = '0.1.0';
 
-async function begin(root: HTMLElement): Promise<void> {
+async function begin(root: HTMLElement, endWaiting: () => void): Promise<void> {
   // The vault keeps what it knows in the journal, which asks it for keys: no row is touched before it is there.
   let give = (_: Vault): void => undefined;
   const made = new Promise<Vault>((resolve) => {
@@ -47,6 +48,7 @@ async function begin(root: HTMLElement): Promise<void> {
   });
   if (!opened.ok) {
     const { sentence } = opened.failure;
+    endWaiting();
     render(() => <NoJournal sentence={sentence} />, root);
     return;
   }
@@ -79,6 +81,7 @@ async function begin(root: HTMLElement): Promise<void> {
   });
   const practice = async () => (await import('virtual:practice')).scripts;
   const { language } = session.store.getSnapshot().context;
+  endWaiting();
   await speak(language).catch(() => undefined); // without its phrase book the program speaks English
   render(
     () => <App session={session} library={library} record={readRecordKit} practice={practice} />,
@@ -125,8 +128,10 @@ allowOnlyOurMarkup();
 ignoreRestingFingers(window);
 const root = document.getElementById('root');
 if (!root) throw new Error('The page has no element with the id root.');
-begin(root).catch((fault: unknown) => {
+const endWaiting = showWaiting(document.body);
+begin(root, endWaiting).catch((fault: unknown) => {
   console.error(fault);
+  endWaiting();
   // Never a white page: somebody stands before it with a patient. What is shown already stays.
   if (root.childElementCount > 0) return;
   render(() => <NoJournal sentence={say`The program could not start in this browser.`} />, root);

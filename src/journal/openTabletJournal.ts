@@ -12,7 +12,7 @@ import { openScreenMemory, type ScreenMemory } from './screenMemory.ts';
 import { type CipherOf, sealedHomes } from './sealedHome.ts';
 import { openSigner, type Signer } from './signer.ts';
 
-/** A home that has not answered by then at the start is left out until the next start. */
+/** A home that has not answered by then at the start, however often it was asked, is left out until the next. */
 const startLimitMs = 10_000;
 
 /** A home that is left out for a passing trouble is left out for the whole case. Units: milliseconds. */
@@ -73,16 +73,19 @@ export async function joinHomes(
   others: readonly KeepingHome[],
   options: JoinOptions,
 ): Promise<TabletJournal | Failed> {
-  // What comes of it shows in the first real question to the database.
-  await askAtStart('database', async () => {
-    await beginCleanly(database);
-    return { ok: true };
-  });
-  const candidates: readonly KeepingHome[] = [
-    { ...databaseHome(database), ...databaseKeeper(database) },
-    ...others,
-  ];
-  const usable = await Promise.all(candidates.map(isUsable));
+  const first: KeepingHome = { ...databaseHome(database), ...databaseKeeper(database) };
+  const candidates = [first, ...others];
+  const end = performance.now() + startLimitMs;
+  const opens = async (home: KeepingHome): Promise<boolean> => {
+    // What comes of it shows in the first real question to the database.
+    if (home === first)
+      await askAtStart(home.name, end, async () => {
+        await beginCleanly(database);
+        return { ok: true };
+      });
+    return isUsable(home, end);
+  };
+  const usable = await Promise.all(candidates.map(opens));
   const homes = candidates.filter((_, index) => usable[index]);
   if (homes.length === 0) return fail('no-home');
 
@@ -104,22 +107,28 @@ export async function joinHomes(
   return { ok: true, journal, memory, notes: await openNotes(homes), keyPlace, signer };
 }
 
-/** Asks more than once, but not one that was silent: the user waits. Fails: as `ask` does. */
+/**
+ * Asks more than once, but not one that was silent, and not after `end`: the user waits. Fails: as `ask` does.
+ *
+ * Units: `end` in milliseconds of `performance.now()`.
+ */
 async function askAtStart<T extends { readonly ok: true }>(
   home: string,
+  end: number,
   call: () => Promise<T | Failed>,
 ): Promise<T | Failed> {
-  let answer = await ask(home, startLimitMs, call);
+  const left = (): number => Math.max(0, end - performance.now());
+  let answer = await ask(home, left(), call);
   for (const pauseMs of startPausesMs) {
-    if (answer.ok || answer.failure.code === 'home-silent') break;
+    if (answer.ok || answer.failure.code === 'home-silent' || left() <= pauseMs) break;
     await new Promise((resolve) => setTimeout(resolve, pauseMs));
-    answer = await ask(home, startLimitMs, call);
+    answer = await ask(home, left(), call);
   }
   return answer;
 }
 
-async function isUsable(home: Home): Promise<boolean> {
-  const listed = await askAtStart(home.name, home.list);
+async function isUsable(home: Home, end: number): Promise<boolean> {
+  const listed = await askAtStart(home.name, end, home.list);
   if (!listed.ok) console.warn(`The ${home.name} cannot be used`, listed.failure);
   return listed.ok;
 }

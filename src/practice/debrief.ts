@@ -1,7 +1,7 @@
 import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import { momentName } from '#engine/counts/countsDue.ts';
 import type { Case, DiscrepancyStep, Settled } from '#engine/state.ts';
-import { say, sayInside, sayOf } from '#words/say.ts';
+import { say, sayAll, sayInside, sayOf } from '#words/say.ts';
 import type { Followed, Miscount, SlipState } from './followed.ts';
 import type { LostPieces, Slip } from './script.ts';
 import { pieces } from './world.ts';
@@ -157,6 +157,6 @@ const ofSearch =
       return [
         caught(say`${name}: the surgeon was told and the record read back before it was settled.`),
       ];
-    const words = left.map((step) => stepWords()[step]).join(say` and `);
+    const words = sayAll(left.map((step) => stepWords()[step]));
     return [missed(say`${name}: ${words} was left out.`)];
   };

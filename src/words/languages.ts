@@ -12,9 +12,18 @@ export type LanguageId = (typeof languages)[number]['id'];
 export const languageOf = (id: string | undefined): LanguageId =>
   languages.find((one) => one.id === id)?.id ?? 'en-GB';
 
-/** The first language of a browser's list that is not English and is spoken here, else British English. */
-export const firstSpoken = (wanted: readonly string[]): LanguageId =>
-  wanted[0]?.toLowerCase().startsWith('de') ? 'de' : 'en-GB';
+/**
+ * The first language of a browser's list that is spoken here, else British English. Any English is British
+ * until somebody chooses: most browsers say en-US wherever they are.
+ */
+export function firstSpoken(wanted: readonly string[]): LanguageId {
+  const family = (id: string): string => id.toLowerCase().split('-')[0] ?? '';
+  for (const one of wanted) {
+    const spoken = languages.find(({ id }) => family(id) === family(one));
+    if (spoken) return spoken.id;
+  }
+  return 'en-GB';
+}
 
 /** Reads the phrase book of a language; British English needs none. Fails where its file is not there. */
 export async function readPhraseBook(id: LanguageId): Promise<PhraseBook | undefined> {

@@ -41,3 +41,18 @@ test('nothing on the first screen moves once it stands', async ({ page }) => {
   await isStanding();
   expect(await page.evaluate('shifts')).toEqual([]);
 });
+
+test('a tablet whose database does not answer says what it waits for, and then begins', async ({
+  page,
+}) => {
+  await page.addInitScript(() => {
+    Object.defineProperty(IDBFactory.prototype, 'open', { value: () => new EventTarget() });
+  });
+  await page.goto('/');
+  const waiting = heading(page, 'Opening the record of this tablet');
+  await expect(waiting).toBeInViewport();
+  await expect(page.getByText('count on paper')).toBeInViewport();
+  await expect(heading(page, 'No case on this tablet yet')).toBeVisible({ timeout: 60_000 });
+  await expect(waiting).toBeHidden();
+  await expect(page.getByText('Only one copy of the record is kept')).toBeVisible();
+});

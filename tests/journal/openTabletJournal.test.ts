@@ -158,3 +158,17 @@ test('Without a secure page, or without any home, nothing is opened', async () =
   });
   expect(await openTabletJournal()).toMatchObject({ failure: { code: 'no-home' } });
 });
+
+test('A database that never answers is left out after ten seconds and a bit, not after all its tries', async () => {
+  vi.useFakeTimers();
+  try {
+    vi.stubGlobal('indexedDB', { open: () => new EventTarget() });
+    const journal = opened();
+    await vi.advanceTimersByTimeAsync(13_000);
+    const ready = await Promise.race([journal, Promise.resolve('not yet')]);
+    if (typeof ready === 'string') throw new Error(ready);
+    expect((await ready.health()).homes).toEqual(['file']);
+  } finally {
+    vi.useRealTimers();
+  }
+});

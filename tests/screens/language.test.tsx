@@ -6,6 +6,7 @@ import { owedTable } from '#review/owedTable.ts';
 import { App, preloadScreens } from '#screens/App.tsx';
 import { speak } from '#screens/speaking.ts';
 import { createSession } from '#session/createSession.ts';
+import { say } from '#words/say.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
 
@@ -49,6 +50,15 @@ test('the language is changed on the first screen, at once, and is kept', async 
   await press('English (US)');
   await screen.findByRole('button', { name: 'Start a case' });
   expect(document.documentElement.lang).toBe('en-US');
+});
+
+test('of two languages that are asked for at once the last is spoken, whichever book is read first', async () => {
+  const slower = speak('de');
+  await speak('en-GB');
+  await slower;
+  expect(say`Start a case`).toBe('Start a case');
+  await speak('de');
+  expect(say`Start a case`).toBe('Fall beginnen');
 });
 
 test('a case that is open speaks the language that was chosen: frame, holds, log and verdict', async () => {

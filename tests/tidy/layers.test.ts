@@ -13,7 +13,7 @@ import {
 const reach: Readonly<Record<string, readonly string[]>> = {
   engine: [],
   sheets: ['engine', 'yaml'],
-  journal: ['engine', 'idb-keyval'],
+  journal: ['engine', 'idb-keyval', '@noble/hashes'],
   session: [
     'words',
     'engine',

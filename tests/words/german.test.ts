@@ -168,6 +168,8 @@ describe('languages', () => {
     expect(languageOf(undefined)).toBe('en-GB');
     expect(firstSpoken(['de-AT', 'en'])).toBe('de');
     expect(firstSpoken(['en-US', 'de'])).toBe('en-GB');
+    expect(firstSpoken(['fr', 'de-CH', 'en'])).toBe('de');
+    expect(firstSpoken(['fr'])).toBe('en-GB');
     expect(firstSpoken([])).toBe('en-GB');
   });
 });

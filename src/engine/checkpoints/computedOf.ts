@@ -1,4 +1,4 @@
-import { say } from '#words/say.ts';
+import { say, sayAll } from '#words/say.ts';
 import { closuresOf } from '../applies.ts';
 import { unreachable } from '../assert.ts';
 import { countsDue, dueWords } from '../counts/countsDue.ts';
@@ -35,7 +35,7 @@ export function computedOf(current: Case, from: ComputedFrom, now: string): Comp
 function firstCount(current: Case): Computed {
   const { first, done } = current.counts;
   if (first === 'agreed')
-    return { ok: true, words: say`Agreed by ${done.first?.by.join(say` and `)}` };
+    return { ok: true, words: say`Agreed by ${sayAll(done.first?.by ?? [])}` };
   if (first === 'waived') return { ok: true, words: say`Waived: an X-ray is owed` };
   return { ok: false, words: say`The first count is not agreed` };
 }

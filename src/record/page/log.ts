@@ -2,7 +2,7 @@ import { entryWords } from '#engine/case/entryWords.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
 import { momentName } from '#engine/counts/countsDue.ts';
 import type { Case } from '#engine/state.ts';
-import { say, sayInside } from '#words/say.ts';
+import { say, sayAll, sayInside } from '#words/say.ts';
 import { timeWords } from '../instants.ts';
 import { lineFactsOf } from '../lineFacts.ts';
 import { type Branch, type Child, el, table } from '../tree.ts';
@@ -56,7 +56,7 @@ export function findingsPart(current: Case): Branch | undefined {
       const end =
         one.how === 'agreed'
           ? say`settled by recounts at ${timeWords(one.settledAt)}`
-          : say`declared by ${one.by?.join(say` and `)} at ${timeWords(one.settledAt)}`;
+          : say`declared by ${sayAll(one.by ?? [])} at ${timeWords(one.settledAt)}`;
       return say`${name(one.line)}: ${way} by ${Math.abs(one.difference)} at the ${when}, ${end}.`;
     }),
   ];
