@@ -3,8 +3,8 @@ import type { CaseEvent, Command } from '#engine/case/events.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
 import type { Context, Warning } from '#engine/decision.ts';
-import { hasId } from '#engine/idSet.ts';
 import { personFrom } from '#engine/people.ts';
+import { isRecorded } from '#engine/recordedIds.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
@@ -118,7 +118,7 @@ function performed(run: Run, step: DrillStep, stepId: string): Made {
     commands: [],
     warnings: [],
   };
-  if (!step.asked || hasId(run.current.ids, id)) return nothing;
+  if (!step.asked || isRecorded(run.current, id)) return nothing;
   const commands = commandsOf(step.asked, run.current, run.now);
   let { current } = run;
   const events: CaseEvent[] = [];

@@ -1,6 +1,5 @@
 import { say } from '#words/say.ts';
 import type { Stamp } from './decision.ts';
-import { withId } from './idSet.ts';
 import { type Posting, post } from './ledger.ts';
 import { isInside } from './places.ts';
 import type { Case, Log, Undo } from './state.ts';
@@ -26,6 +25,7 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
   const { postings = nothing, ages = false, asksLook = false, undo = nothing } = effect;
   const log: Log = {
     entry: stamp.entry,
+    id: stamp.id,
     type: effect.type,
     subject: effect.subject,
     postings,
@@ -40,7 +40,6 @@ export function applied(current: Case, stamp: Stamp, effect: Effect): Case {
     ...current,
     entry: stamp.entry,
     lastAt: stamp.at,
-    ids: withId(current.ids, stamp.id),
     ledger: post(current.ledger, postings),
     counts: ages ? voided(current, stamp) : current.counts,
     agedEntry: ages ? stamp.entry : current.agedEntry,

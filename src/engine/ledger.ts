@@ -17,12 +17,19 @@ type Numbered = Readonly<Record<string, number>>;
  * everything else.
  */
 export type Ledger = {
+  readonly layout: Layout;
+  /** Written into by `post` alone, and only where nobody else holds them. */
+  readonly blocks: number[][][];
+  readonly isOwn: boolean;
+};
+
+/** Where balances stand. It stays the same until a line is opened. */
+type Layout = {
   readonly sites: readonly string[];
-  /** By place: where its balance stands. */
+  /** By place. */
   readonly columns: Numbered;
-  /** By line: where its balances lie. */
+  /** By line. */
   readonly index: Numbered;
-  readonly blocks: readonly (readonly Balances[])[];
 };
 
 /** A change of one balance. Units: whole pieces, signed. */
@@ -50,39 +57,52 @@ export function emptyLedger(lines: readonly string[], sites: readonly string[]):
   const columns: Record<string, number> = Object.create(null);
   for (const [column, place] of [...plainColumns, ...sites.map(inSite)].entries())
     columns[place] = column;
-  return withLines({ sites, columns, index: Object.create(null), blocks: [] }, lines);
+  const layout = { sites, columns, index: Object.create(null) };
+  return withLines({ layout, blocks: [], isOwn: false }, lines);
 }
 
 /** Adds a line, all balances zero (a fragment that nobody foresaw). A known line is left as it is. */
 export const openLine = (ledger: Ledger, line: string): Ledger =>
-  ledger.index[line] === undefined ? withLines(ledger, [line]) : ledger;
+  ledger.layout.index[line] === undefined ? withLines(ledger, [line]) : ledger;
 
 function withLines(ledger: Ledger, lines: readonly string[]): Ledger {
-  const index: Record<string, number> = Object.assign(Object.create(null), ledger.index);
+  const { layout } = ledger;
+  const index: Record<string, number> = Object.assign(Object.create(null), layout.index);
   const all = ledger.blocks.flat();
   for (const line of lines) {
     index[line] = all.length;
-    all.push(Array.from({ length: firstSite + ledger.sites.length }, () => 0));
+    all.push(Array.from({ length: firstSite + layout.sites.length }, () => 0));
   }
   const blockCount = Math.ceil(all.length / blockSize);
   const blocks = Array.from({ length: blockCount }, (_, block) =>
     all.slice(block * blockSize, (block + 1) * blockSize),
   );
-  return { ...ledger, index, blocks };
+  const next = { layout: { ...layout, index }, blocks, isOwn: false };
+  return ledger.isOwn ? ownLedger(next) : next;
 }
+
+/**
+ * A copy of the ledger that nobody else holds: postings are written into it, and answer the same ledger. For the one
+ * that reads a whole record and shows nothing before its end; `sharedLedger` ends it.
+ */
+export function ownLedger({ layout, blocks }: Ledger): Ledger {
+  const own = blocks.map((block) => block.map((balances) => balances.slice()));
+  return { layout, blocks: own, isOwn: true };
+}
+
+/** The same ledger, never written into again. */
+export const sharedLedger = ({ layout, blocks }: Ledger): Ledger => ({
+  ...{ layout, blocks },
+  isOwn: false,
+});
 
 /**
  * The balances of one line, in the columns of the ledger: the same list as long as none of them changes.
  *
  * Throws: Fault for a line that was never opened.
  */
-export function balancesOf(ledger: Ledger, line: string): Balances {
-  const number = ledger.index[line];
-  if (number === undefined) throw new Fault(`${line} is not in the ledger`);
-  const balances = ledger.blocks[number >> blockBits]?.[number & (blockSize - 1)];
-  if (balances === undefined) throw new Fault(`${line} has no row`);
-  return balances;
-}
+export const balancesOf = ({ blocks, layout }: Ledger, line: string): Balances =>
+  lying(blocks, numberOf(layout.index, line));
 
 /** All balances of one line by name, as a new value each time. Throws: Fault for a line that was never opened. */
 export function rowOf(ledger: Ledger, line: string): Row {
@@ -95,7 +115,7 @@ export function rowOf(ledger: Ledger, line: string): Row {
 /** The balance of a line at a place; none at a site that the case does not have. Units: whole pieces. */
 export function at(ledger: Ledger, line: string, place: Place): number {
   const balances = balancesOf(ledger, line);
-  const column = ledger.columns[place];
+  const column = ledger.layout.columns[place];
   return column === undefined ? 0 : (balances[column] ?? 0);
 }
 
@@ -122,9 +142,10 @@ export function introducedOf(ledger: Ledger, line: string): number {
  * Rules: L1, L2 in rules.md.
  */
 export function post(ledger: Ledger, entry: readonly Posting[]): Ledger {
-  const { sites, columns, index } = ledger;
   if (entry.length === 0) return ledger;
-  const blocks = ledger.blocks.slice();
+  const { layout, isOwn } = ledger;
+  const { columns, index } = layout;
+  const blocks = isOwn ? ledger.blocks : ledger.blocks.slice();
   let line: string | undefined;
   let balances: number[] = [];
   let sum = 0;
@@ -134,7 +155,8 @@ export function post(ledger: Ledger, entry: readonly Posting[]): Ledger {
     if (posting.line !== line) {
       isSound = line === undefined;
       line = posting.line;
-      balances = draftOf(index, blocks, line);
+      const number = numberOf(index, line);
+      balances = isOwn ? lying(blocks, number) : draftOf(blocks, number);
     }
     const column = columns[posting.place];
     if (column === undefined) throw new Fault(`${posting.place} is not a site of this case`);
@@ -143,22 +165,35 @@ export function post(ledger: Ledger, entry: readonly Posting[]): Ledger {
     if (balance < 0 && column >= firstReal) isSound = false;
     sum += posting.by;
   }
-  const next = { sites, columns, index, blocks };
+  const next = isOwn ? ledger : { layout, blocks, isOwn };
   if (!isSound || sum !== 0) for (const posting of entry) check(next, posting.line);
   return next;
 }
 
-/** A copy of a line's balances, in its place in a copy of its block: what earlier ledgers hold is left as it is. */
-function draftOf(index: Ledger['index'], blocks: (readonly Balances[])[], line: string): number[] {
+function numberOf(index: Numbered, line: string): number {
   const number = index[line];
   if (number === undefined) throw new Fault(`${line} is not in the ledger`);
+  return number;
+}
+
+/** The balances of a line as they lie there. */
+function lying(blocks: number[][][], number: number): number[] {
+  const balances = blocks[number >> blockBits]?.[number & (blockSize - 1)];
+  if (balances === undefined) throw noRow(number);
+  return balances;
+}
+
+/** A copy of a line's balances, in its place in a copy of its block: what earlier ledgers hold is left as it is. */
+function draftOf(blocks: number[][][], number: number): number[] {
   const block = blocks[number >> blockBits]?.slice();
   const draft = block?.[number & (blockSize - 1)]?.slice();
-  if (block === undefined || draft === undefined) throw new Fault(`${line} has no row`);
+  if (block === undefined || draft === undefined) throw noRow(number);
   block[number & (blockSize - 1)] = draft;
   blocks[number >> blockBits] = block;
   return draft;
 }
+
+const noRow = (number: number) => new Fault(`line ${number} of the ledger has no row`);
 
 /** The invariant that everything else leans on. The sentence is only made when it is broken. */
 function check(ledger: Ledger, line: string): void {
@@ -166,7 +201,8 @@ function check(ledger: Ledger, line: string): void {
   if (sumFrom(balances, 0) !== 0) throw new Fault(`the entry on ${line} does not sum to zero`);
   for (let column = firstReal; column < balances.length; column++) {
     if ((balances[column] ?? 0) >= 0) continue;
-    const place = Object.keys(ledger.columns).find((known) => ledger.columns[known] === column);
+    const { columns } = ledger.layout;
+    const place = Object.keys(columns).find((known) => columns[known] === column);
     throw new Fault(`${line} falls below zero at ${place}`);
   }
 }

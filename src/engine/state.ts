@@ -1,7 +1,6 @@
 /** The case as its entries have made it: plain, readonly data. What did not change keeps its identity. */
 import type { Counts } from './countState.ts';
 import type { Warning } from './decision.ts';
-import type { IdSet } from './idSet.ts';
 import type { Ledger, Posting } from './ledger.ts';
 import type { CarriedFrom, Line, MomentId, Role, Sheet, Side } from './sheet.ts';
 
@@ -29,7 +28,8 @@ export type Case = {
   /** Number of the last entry. */
   readonly entry: number;
   readonly lastAt: string;
-  readonly ids: IdSet;
+  /** Id of the command that opened it. */
+  readonly openedId: string;
   /** All lines: the sheet's and those that breaking opened. */
   readonly lines: ReadonlyMap<string, Line>;
   readonly ledger: Ledger;
@@ -67,6 +67,8 @@ export type Case = {
 export type Log = Logged & { readonly tail: Log | undefined };
 export type Logged = {
   readonly entry: number;
+  /** Of the command. */
+  readonly id: string;
   readonly type: string;
   /** The line, specimen or closure it concerns, for a sentence. */
   readonly subject: string;

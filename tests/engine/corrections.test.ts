@@ -40,16 +40,7 @@ const whereAll = ({ lines, ledger }: Case) =>
 
 /** Everything that a case holds, but for the mark of the entry itself and the age of its counts. */
 function standing(current: Case) {
-  const {
-    entry: _e,
-    lastAt: _a,
-    ids: _i,
-    log: _l,
-    lines: _s,
-    ledger: _g,
-    agedEntry: _n,
-    ...rest
-  } = current;
+  const { entry: _e, lastAt: _a, log: _l, lines: _s, ledger: _g, agedEntry: _n, ...rest } = current;
   return { ...rest, pieces: whereAll(current) };
 }
 

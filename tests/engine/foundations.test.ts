@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { bloodLossLimitMl } from '#engine/applies.ts';
 import { assert, Fault } from '#engine/assert.ts';
 import { decide } from '#engine/case/decide.ts';
-import type { Command } from '#engine/case/events.ts';
+import type { CaseEvent, Command } from '#engine/case/events.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
 import { decideCheckpoints } from '#engine/checkpoints/decide.ts';
@@ -12,15 +12,16 @@ import { evolveClosures } from '#engine/closures/evolve.ts';
 import { refuse } from '#engine/decision.ts';
 import { noPrevious } from '#engine/history/envelope.ts';
 import { replay } from '#engine/history/replay.ts';
-import { hasId, withId } from '#engine/idSet.ts';
 import { decideNotes } from '#engine/notes/decide.ts';
 import { evolveNotes } from '#engine/notes/evolve.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import { peopleFrom, personFrom } from '#engine/people.ts';
 import { isContra, type Place } from '#engine/places.ts';
 import { isInstant, isMeasure, isQuantity, isSeen, isText } from '#engine/quantities.ts';
+import { isRecorded } from '#engine/recordedIds.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
 import { evolveSpecimens } from '#engine/specimens/evolve.ts';
+import type { Case } from '#engine/state.ts';
 import {
   checkpoint,
   closedUp,
@@ -132,39 +133,56 @@ test('[X10] what does not hold is a fault with its sentence', () => {
   expect(() => evolve(given().current, danced)).toThrow('Not handled: {"type":"danced","entry":2}');
 });
 
-test('[X10] thousands of ids are each known, and no other is', () => {
-  const ids = Array.from({ length: 3000 }, (_, n) => `command-${n}`);
+/** What so many notes add to a case, whose commands have these ids. */
+function noted(current: Case, ids: readonly string[]) {
+  const events: CaseEvent[] = [];
+  const last = ids.reduce((before, id) => {
+    const decision = decide(before, { type: 'note', text: 'x' }, { ...context, id });
+    if (!decision.ok) throw new Error(decision.refusal.code);
+    events.push(...decision.events);
+    return decision.events.reduce<Case>(evolve, before);
+  }, current);
+  return { current: last, events };
+}
+
+test('[X10] the ids of a thousand commands are each known, and no other is', () => {
   const { current } = given();
-  const set = ids.reduce(withId, current.ids);
-  expect(ids.every((id) => hasId(set, id))).toBe(true);
-  expect(ids.some((id) => hasId(current.ids, id))).toBe(false);
-  expect(hasId(set, 'command-3000')).toBe(false);
-  expect(hasId(set, 'ommand-1')).toBe(false);
+  const ids = Array.from({ length: 1000 }, (_, n) => `command-${n}`);
+  const { current: last } = noted(current, ids);
+  expect(ids.every((id) => isRecorded(last, id))).toBe(true);
+  expect(ids.some((id) => isRecorded(current, id))).toBe(false);
+  expect(isRecorded(last, 'command-1000')).toBe(false);
+  expect(isRecorded(last, 'ommand-1')).toBe(false);
+  expect(isRecorded(last, last.openedId)).toBe(true);
 });
 
-test('[X10] an id that is known leaves the set as it is; a new one leaves the old set as it was', () => {
-  const { ids } = given().current;
-  const one = withId(ids, 'one');
-  expect(withId(one, 'one')).toBe(one);
-  expect(hasId(ids, 'one')).toBe(false);
-  expect(hasId(withId(one, 'two'), 'one')).toBe(true);
+test('[X10] two cases that grew from one know their own ids, whichever is asked first', () => {
+  const { current: one } = noted(given().current, ['one']);
+  const { current: two } = noted(one, ['two']);
+  const { current: other } = noted(one, ['other', 'last']);
+  for (const current of [other, two, one, two, other]) {
+    expect(isRecorded(current, 'one')).toBe(true);
+    expect(isRecorded(current, 'two')).toBe(current === two);
+    expect(isRecorded(current, 'last')).toBe(current === other);
+  }
 });
 
-test('[X10] ids that end differently spread over the buckets', () => {
-  const { ids } = given().current;
-  const set = Array.from({ length: 1000 }, (_, n) => `a-long-beginning-of-an-id-${n}`).reduce(
-    withId,
-    ids,
-  );
-  const used = set.buckets.filter((bucket) => bucket !== undefined);
-  // By chance 768 ids lie in 540 of 1,024 buckets; the others wait.
-  expect(used.length).toBeGreaterThan(500);
-});
-
-test('[X10] an id is told from one that has only the same end', () => {
-  const { ids } = given().current;
-  const set = withId(ids, 'tablet-1-000000000001');
-  expect(hasId(set, 'tablet-2-000000000001')).toBe(false);
+test('[X10] a case that was replayed knows all its ids, and those that come after an entry was taken back', () => {
+  const opened = openCase({ ...opening, type: 'open' }, { ...context, id: 'open' });
+  if (!opened.ok) throw new Error(opened.refusal.code);
+  const first = opened.events.reduce<Case | undefined>(evolve, undefined);
+  if (!first) throw new Error('not opened');
+  const { events } = noted(first, ['one', 'two']);
+  const replayed = replay([{ events: opened.events }, { events }]);
+  if (!replayed.ok) throw new Error(replayed.sentence);
+  const { current } = noted(replayed.current, ['three']);
+  const decision = decide(current, { type: 'correct' }, { ...context, id: 'four' });
+  if (!decision.ok) throw new Error(decision.refusal.code);
+  const corrected = decision.events.reduce<Case>(evolve, current);
+  for (const id of ['open', 'one', 'two', 'three', 'four'])
+    expect(isRecorded(corrected, id)).toBe(true);
+  expect(isRecorded(corrected, 'five')).toBe(false);
+  expect(isRecorded(replayed.current, 'three')).toBe(false);
 });
 
 test.each<readonly [string, RefusalCode, string | undefined, Command]>([

@@ -173,9 +173,9 @@ test('[X10] a case starts with what the sheet says and nothing done', () => {
     entry: 1,
   });
   if (!event) return;
-  const { lines, ledger, ids: _, specimens, ...rest } = openedCase(event);
+  const { lines, ledger, openedId: _, specimens, ...rest } = openedCase(event);
   expect([...lines.keys()]).toEqual(sheet.lines.map(({ id }) => id));
-  expect(ledger.sites).toEqual(['uterus', 'abdomen', 'vagina']);
+  expect(ledger.layout.sites).toEqual(['uterus', 'abdomen', 'vagina']);
   expect(specimens).toEqual({
     always: stepped('always', 'Abdomen', true),
     'in-keyhole': { ...stepped('in-keyhole', 'liver', false), site: 'liver' },

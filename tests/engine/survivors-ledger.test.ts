@@ -5,9 +5,11 @@ import {
   emptyLedger,
   type Ledger,
   openLine,
+  ownLedger,
   type Posting,
   post,
   rowOf,
+  sharedLedger,
   transfer,
 } from '#engine/ledger.ts';
 import type { Place } from '#engine/places.ts';
@@ -28,14 +30,14 @@ test.each<readonly [string, Ledger['blocks']]>([
   ['block', []],
   ['row', [[]]],
 ])('[L1] a line whose %s is lost is a fault, to read and to post', (_, blocks) => {
-  const torn: Ledger = { ...ledger, index: { mop: 3 }, blocks };
-  expect(() => rowOf(torn, 'mop')).toThrow('mop has no row');
-  expect(() => post(torn, entry)).toThrow(/^mop /);
+  const torn: Ledger = { ...ledger, layout: { ...ledger.layout, index: { mop: 3 } }, blocks };
+  expect(() => rowOf(torn, 'mop')).toThrow('line 3 of the ledger has no row');
+  expect(() => post(torn, entry)).toThrow('line 3 of the ledger has no row');
 });
 
 test('[L1] a line is opened once: a known one is left as it is', () => {
   expect(openLine(ledger, 'swab')).toBe(ledger);
-  expect(openLine(ledger, 'mop').index.mop).toBe(2);
+  expect(openLine(ledger, 'mop').layout.index.mop).toBe(2);
 });
 
 test('[L1] an entry that does not sum to zero names its line', () => {
@@ -103,4 +105,19 @@ test('[L2] a site that the case does not have is a fault', () => {
 
 test('[L1] a line that was never opened is a fault in an empty ledger too', () => {
   expect(() => post(emptyLedger([], []), entry)).toThrow('mop is not in the ledger');
+});
+
+test('[L1] a ledger of its own is written into, also with a line more; what it was copied from is not', () => {
+  const own = ownLedger(post(ledger, transfer('swab', 'supply', 'table', 5)));
+  expect(post(own, transfer('swab', 'table', 'off', 2))).toBe(own);
+  expect(rowOf(own, 'swab')).toMatchObject({ table: 3, off: 2 });
+  expect(rowOf(ledger, 'swab')).toMatchObject({ table: 0, off: 0 });
+
+  const wider = openLine(own, 'mop');
+  expect(post(wider, transfer('mop', 'supply', 'table', 1))).toBe(wider);
+  expect(rowOf(wider, 'swab')).toMatchObject({ table: 3, off: 2 });
+  const before = sharedLedger(wider);
+  const after = post(before, transfer('mop', 'table', 'off', 1));
+  expect(rowOf(before, 'mop')).toMatchObject({ table: 1, off: 0 });
+  expect(rowOf(after, 'mop')).toMatchObject({ table: 0, off: 1 });
 });

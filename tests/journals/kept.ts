@@ -52,8 +52,8 @@ const places = [
 ] as const;
 
 function balancesOf(ledger: Ledger): Readonly<Record<string, number>> {
-  const inside = ledger.sites.map((site) => `patient/${site}` as const);
-  const all = Object.keys(ledger.index).flatMap((line) =>
+  const inside = ledger.layout.sites.map((site) => `patient/${site}` as const);
+  const all = Object.keys(ledger.layout.index).flatMap((line) =>
     [...places, ...inside].map((place) => [`${line}@${place}`, at(ledger, line, place)] as const),
   );
   return Object.fromEntries(all.filter(([, pieces]) => pieces !== 0));

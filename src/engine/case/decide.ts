@@ -8,13 +8,13 @@ import { decideCounts } from '../counts/decide.ts';
 import { accept, type Context, type Decision, refuse, warned } from '../decision.ts';
 import { decideDiscrepancies } from '../discrepancies/decide.ts';
 import { happenedAt } from '../happenedAt.ts';
-import { hasId } from '../idSet.ts';
 import { decideAdd, decideCarriedIn } from '../moves/decideAdd.ts';
 import { decideExplain, decideSearchedNone } from '../moves/decideExplain.ts';
 import { decideMove } from '../moves/decideMove.ts';
 import { decideBreak, decideTurn } from '../moves/decideTurn.ts';
 import { decideNotes } from '../notes/decide.ts';
 import { isInstant, minutesBetween, textLengthMax } from '../quantities.ts';
+import { isRecorded } from '../recordedIds.ts';
 import { decideSpecimens } from '../specimens/decide.ts';
 import type { Case } from '../state.ts';
 import { decideCorrect } from './decideCorrect.ts';
@@ -31,7 +31,7 @@ import { saidBeside } from './saidBeside.ts';
  * Rules: X10, X13.
  */
 export function decide(current: Case, command: Command, context: Context): Decision<CaseEvent> {
-  if (hasId(current.ids, context.id)) return accept<CaseEvent>();
+  if (isRecorded(current, context.id)) return accept<CaseEvent>();
   if (current.finishedAt !== undefined && !isAllowedAfter(command)) return refuse('case-finished');
   if (hasLongText(command)) return refuse('too-long');
   if (!isTimeOnPaper(context)) return refuse('not-a-time', say`on paper`);

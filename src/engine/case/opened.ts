@@ -1,7 +1,6 @@
 import { fitsVariant } from '../applies.ts';
 import type { Counts } from '../countState.ts';
 import type { Stamped } from '../decision.ts';
-import { noIds, withId } from '../idSet.ts';
 import { emptyLedger } from '../ledger.ts';
 import type { PlannedSpecimen, Sheet } from '../sheet.ts';
 import type { Case, Specimen } from '../state.ts';
@@ -39,7 +38,7 @@ export function openedCase(event: Stamped<Opened>): Case {
     startedAt: event.at,
     entry: event.entry,
     lastAt: event.at,
-    ids: withId(noIds, event.id),
+    openedId: event.id,
     lines: new Map(sheet.lines.map((line) => [line.id, line])),
     ledger: emptyLedger(
       sheet.lines.map((line) => line.id),

@@ -83,7 +83,7 @@ type SiteBefore = {
  * site if every later one up to the gate says so too.
  */
 function sitesBefore(current: Case, upTo: readonly Closure[], gate: string): readonly SiteBefore[] {
-  const { sites, columns } = current.ledger;
+  const { sites, columns } = current.ledger.layout;
   return sites.flatMap((id, index) => {
     const column = columns[inSite(id)] ?? Number.NaN;
     const name = sayInside(current.sheet.sites[index]?.name ?? '');

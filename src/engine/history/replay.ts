@@ -1,5 +1,6 @@
 import type { CaseEvent } from '../case/events.ts';
 import { evolve } from '../case/evolve.ts';
+import { ownLedger, sharedLedger } from '../ledger.ts';
 import type { Case } from '../state.ts';
 
 /** What replaying a record gives: the case, or where it stops and the case as it was before that. */
@@ -24,16 +25,18 @@ export function replay(rows: readonly { readonly events: readonly CaseEvent[] }[
     for (const { events } of rows) {
       let next = current;
       for (const event of events) next = evolve(next, event);
-      current = next;
+      // Nobody sees a case before the last: its ledger need not be copied with each entry.
+      current = applied === 0 && next ? { ...next, ledger: ownLedger(next.ledger) } : next;
       applied++;
     }
   } catch (error) {
     // Not a Fault alone: a row that lacks a field throws what the language throws, and no row from outside may keep
-    // the program from starting.
-    return { ok: false, row: applied + 1, sentence: sentenceOf(error), current };
+    // the program from starting. The row may have been half written into the ledger, which is made again without it.
+    const before = applied === 0 ? undefined : replay(rows.slice(0, applied)).current;
+    return { ok: false, row: applied + 1, sentence: sentenceOf(error), current: before };
   }
   if (!current) return { ok: false, row: 1, sentence: 'The record is empty.', current };
-  return { ok: true, current };
+  return { ok: true, current: { ...current, ledger: sharedLedger(current.ledger) } };
 }
 
 const sentenceOf = (error: unknown): string =>
