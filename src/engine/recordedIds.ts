@@ -16,7 +16,7 @@ function idsOf(log: Log): ReadonlySet<string> {
   for (; at && !known.has(at); at = at.tail) newer.push(at);
   const ids = (at && known.get(at)) ?? new Set();
   // From now on they say more than that log holds: whoever asks it again reads it again.
-  if (at && newer.length > 0) known.delete(at);
+  if (at) known.delete(at);
   for (const { id } of newer) ids.add(id);
   known.set(log, ids);
   return ids;

@@ -24,7 +24,6 @@ export function insideHolds(
   const who = say`surgeon and scrub`; // said once, since there may be a hold for every line
   const out = say`Take it out`;
   const outOrStays = say`Take it out, or leave it on purpose`;
-  const inSite = sayerOfPieces();
   for (const line of current.lines.values()) {
     const balances = balancesOf(current.ledger, line.id);
     const isFragment = fragments.size > 0 && fragments.has(line.id);
@@ -32,14 +31,15 @@ export function insideHolds(
     let first: SiteBefore | undefined;
     for (const site of sites) {
       const n = balances[site.column] ?? 0;
+      if (n === 0) continue;
       pieces += n;
-      if (n > 0 && !first && !site.inUse.includes(line.id)) first = site;
+      if (!first && !site.inUse.includes(line.id)) first = site;
     }
     if (first) {
       holds.push({
         code: isFragment ? 'fragment-open' : 'piece-inside',
         about: line.id,
-        title: `${line.name}: ${inSite(pieces, first.name)}`,
+        title: `${line.name}: ${inWords(pieces, first)}`,
         detail: line.stay.may === 'no' ? out : outOrStays,
         who,
         screen: 'frame',
@@ -58,25 +58,21 @@ export function insideHolds(
   return holds;
 }
 
-/** Says how many pieces are in which site, once for all lines of which it is so. */
-function sayerOfPieces(): (pieces: number, site: string) => string {
-  const said = new Map<string, string[]>();
-  return (pieces, site) => {
-    const ofSite = said.get(site) ?? [];
-    said.set(site, ofSite);
-    const words = ofSite[pieces] ?? say`${pieces} in the ${site}`;
-    ofSite[pieces] = words;
-    return words;
-  };
-}
-
 /** A site that a gate asks about, and the lines that may still be in use in it. */
 type SiteBefore = {
   /** Where its balances stand in the ledger. */
   readonly column: number;
   readonly name: string;
   readonly inUse: readonly string[];
+  /** By number of pieces: that they are in it, in words. Said once for all lines of which it is so. */
+  readonly words: string[];
 };
+
+function inWords(pieces: number, { name, words }: SiteBefore): string {
+  const said = words[pieces] ?? say`${pieces} in the ${name}`;
+  words[pieces] = said;
+  return said;
+}
 
 /**
  * The sites of the closures up to a gate; before sign out, all. A line may be in use inside for the closure of its
@@ -87,13 +83,13 @@ function sitesBefore(current: Case, upTo: readonly Closure[], gate: string): rea
   return sites.flatMap((id, index) => {
     const column = columns[inSite(id)] ?? Number.NaN;
     const name = sayInside(current.sheet.sites[index]?.name ?? '');
-    if (gate === signOut) return [{ column, name, inUse: [] }];
+    if (gate === signOut) return [{ column, name, inUse: [], words: [] }];
     const own = upTo.findIndex((closure) => closure.sites.includes(id));
     if (own < 0) return [];
     const [first, ...later] = upTo.slice(own);
     const inUse = (first?.inUse ?? []).filter((line) =>
       later.every((closure) => closure.inUse.includes(line)),
     );
-    return [{ column, name, inUse }];
+    return [{ column, name, inUse, words: [] }];
   });
 }
