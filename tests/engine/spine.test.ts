@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { placeWords } from '#engine/case/placeWords.ts';
 import { stationOf, stationsOf } from '#engine/case/stationsOf.ts';
 import type { Place } from '#engine/places.ts';
+import { placeWords } from '#engine/placeWords.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import {

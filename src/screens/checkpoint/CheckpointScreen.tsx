@@ -9,11 +9,11 @@ import { StepList } from '#parts/StepList.tsx';
 import type { View } from '#session/route.ts';
 import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { ReopenDialog } from '../ReopenDialog.tsx';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
 import { AnswerControls } from './AnswerControls.tsx';
 import { BeginCheckpoint } from './BeginCheckpoint.tsx';
-import { ReopenCheckpoint } from './ReopenCheckpoint.tsx';
 import { StepDialog } from './StepDialog.tsx';
 import { stepView } from './stepView.ts';
 
@@ -128,7 +128,13 @@ function Steps(props: { readonly checkpoint: Checkpoint }) {
         </Show>
       </StepList>
       <Show when={isReopening()}>
-        <ReopenCheckpoint checkpoint={props.checkpoint} onClose={() => setReopening(false)} />
+        <ReopenDialog
+          name={props.checkpoint.name}
+          sentence={say`Its answers stay; it has to be finished again.`}
+          command={(reason) => ({ type: 'reopenCheckpoint', id: props.checkpoint.id, reason })}
+          by={current().team.circulator}
+          onClose={() => setReopening(false)}
+        />
       </Show>
       <Show when={asking()} keyed>
         {(kind) => (

@@ -11,10 +11,10 @@ import { StepList, type StepView } from '#parts/StepList.tsx';
 import { say, sayInside } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
+import { ReopenDialog } from '../ReopenDialog.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { whoWords } from '../whoWords.ts';
 import { LookControls } from './LookControls.tsx';
-import { ReopenDialog } from './ReopenDialog.tsx';
 
 /** Towards a closure: its count, the surgeon's last look, and asking to close. There is no way round a hold. */
 export function ClosingScreen(props: { readonly closure: string }) {
@@ -86,7 +86,13 @@ function Closing(props: { readonly closure: Closure }) {
       />
       <LastLook closure={props.closure} isDone={state() === 'done'} />
       <Show when={isReopening()}>
-        <ReopenDialog closure={props.closure} onClose={() => setReopening(false)} />
+        <ReopenDialog
+          name={props.closure.name}
+          sentence={say`Its closure and every later one are undone; the last look is asked again.`}
+          command={(reason) => ({ type: 'reopen', closure: props.closure.id, reason })}
+          by={current().team.surgeon}
+          onClose={() => setReopening(false)}
+        />
       </Show>
     </CaseShell>
   );

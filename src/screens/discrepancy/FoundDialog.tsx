@@ -1,7 +1,7 @@
 import { createSignal, Show } from 'solid-js';
-import { placeWords } from '#engine/case/placeWords.ts';
 import { at } from '#engine/ledger.ts';
 import { inSite, type Place } from '#engine/places.ts';
+import { placeWords } from '#engine/placeWords.ts';
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';

@@ -1,7 +1,7 @@
 import { createSignal, For, Show } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
-import { placeWords } from '#engine/case/placeWords.ts';
 import type { Place } from '#engine/places.ts';
+import { placeWords } from '#engine/placeWords.ts';
 import type { Turn } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';

@@ -1,7 +1,7 @@
 import type { Command } from '#engine/case/events.ts';
-import { placeWords } from '#engine/case/placeWords.ts';
 import { isExplained } from '#engine/moves/isExplained.ts';
 import { inSite, isInside, type Place } from '#engine/places.ts';
+import { placeWords } from '#engine/placeWords.ts';
 import type { Line, Turn } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { say } from '#words/say.ts';

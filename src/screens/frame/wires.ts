@@ -1,8 +1,8 @@
 import { closuresOf } from '#engine/applies.ts';
-import { placeWords } from '#engine/case/placeWords.ts';
 import { at, insideOf, rowOf } from '#engine/ledger.ts';
 import type { Move } from '#engine/moves/events.ts';
 import { inSite, isInside, type Place } from '#engine/places.ts';
+import { placeWords } from '#engine/placeWords.ts';
 import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { say, sayInside } from '#words/say.ts';

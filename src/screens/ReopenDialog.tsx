@@ -1,31 +1,33 @@
 import { createSignal } from 'solid-js';
-import type { Checkpoint } from '#engine/sheet.ts';
+import type { Command } from '#engine/case/events.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { say } from '#words/say.ts';
-import { useCase, useSession } from '../useSession.ts';
+import { useSession } from './useSession.ts';
 
-export type ReopenCheckpointProps = {
-  readonly checkpoint: Checkpoint;
+export type ReopenDialogProps = {
+  /** The checkpoint or closure. */
+  readonly name: string;
+  /** What comes of it. */
+  readonly sentence: string;
+  readonly command: (reason: string) => Command;
+  readonly by: string;
   readonly onClose: () => void;
 };
 
-/** A finished checkpoint is not taken back but reopened, with a reason that stays in the record. */
-export function ReopenCheckpoint(props: ReopenCheckpointProps) {
+/** What was finished or closed is not taken back but reopened, with a reason that stays in the record. */
+export function ReopenDialog(props: ReopenDialogProps) {
   const { session } = useSession();
-  const current = useCase();
   const [reason, setReason] = createSignal('');
   const reopen = async () => {
-    const { id } = props.checkpoint;
-    const command = { type: 'reopenCheckpoint', id, reason: reason().trim() } as const;
-    await session.send(command, current().team.circulator);
+    await session.send(props.command(reason().trim()), props.by);
     props.onClose();
   };
   return (
     <Dialog
-      title={say`Reopen: ${props.checkpoint.name}`}
-      sentence={say`Its answers stay; it has to be finished again.`}
+      title={say`Reopen: ${props.name}`}
+      sentence={props.sentence}
       onClose={props.onClose}
       actions={
         <Button

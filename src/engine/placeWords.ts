@@ -1,6 +1,6 @@
 import { say, sayInside } from '#words/say.ts';
-import { isInside, type Place, siteOf } from '../places.ts';
-import type { Case } from '../state.ts';
+import { isInside, type Place, siteOf } from './places.ts';
+import type { Case } from './state.ts';
 
 /** A place as people say it. */
 export function placeWords(current: Case, place: Place): string {
