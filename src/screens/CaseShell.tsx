@@ -185,6 +185,11 @@ function CaseNotice() {
           />
         )}
       </Match>
+      <Match when={state().unread[0]}>
+        {(report) => (
+          <Notice kind="said" sentence={report().sentence} onDismiss={session.heedReport} />
+        )}
+      </Match>
       <Match when={state().follows}>
         <FollowsNotice />
       </Match>

@@ -13,6 +13,7 @@ import { createPeople, type People } from './people.ts';
 import type { Ports, Report } from './ports.ts';
 import { createPractising, type Practising, type Prepared } from './practising.ts';
 import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
+import { createReportNotes, type ReportNotes, unreadOf } from './reportNotes.ts';
 import { type Route, routeFrom, type View } from './route.ts';
 import { setLanguage, setScanner, toggleLights } from './settings.ts';
 import type { ScannerSettings } from './state.ts';
@@ -23,6 +24,7 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
   TakeOut &
   Practising &
   DeviceNotes &
+  ReportNotes &
   Pick<Guard, 'give' | 'without' | 'leave' | 'lock'> & {
     readonly store: SessionStore;
     /** Starts up after anything: lists the cases and comes back to where the screen was. */
@@ -86,6 +88,7 @@ export function createSession(ports: Ports): Session {
     ...createTakeOut(core, library, guard),
     ...createPractising(core, library),
     ...createDeviceNotes(core),
+    ...createReportNotes(core),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
     ...{ canSend: recorder.canSend, retry: opening.retry },
     people: createPeople(core, guard),
@@ -178,5 +181,8 @@ function heard({ state, change }: Core, caseId: string, said: Report): void {
     if (isOpen) change({ notSaved: said.sentence });
     return;
   }
-  if (said.code !== 'saved-again') change({ reports: withNew(state().reports, [said]) });
+  if (said.code === 'saved-again') return;
+  const { reports, unread } = state();
+  change({ reports: withNew(reports, [said]) });
+  if (current?.id === caseId) change({ unread: unreadOf(state(), [...unread, said]) });
 }

@@ -1,7 +1,8 @@
 import { say } from '#words/say.ts';
 import { type Core, saveFirst } from './core.ts';
-import { createListing, withNew } from './listing.ts';
+import { createListing } from './listing.ts';
 import { recover } from './recovery.ts';
+import { toldIn } from './reportNotes.ts';
 import { type Route, startRoute } from './route.ts';
 
 /** The cases on this tablet: listing, opening, taking out and bringing in. */
@@ -24,9 +25,9 @@ export function createLibrary(core: Core): Library {
     const recovered = await recover({ ...core, journal: ports.journal }, caseId, role);
     const { current, rows, head, damaged } = recovered;
     const epoch = recovered.epoch + 1;
-    const reports = withNew(state().reports, recovered.reports);
     const follows = role === 'reader';
-    change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, reports });
+    const told = toldIn(state(), recovered.reports);
+    change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, ...told });
   }
 
   const { list, endIfOver } = createListing(core);

@@ -64,6 +64,9 @@ export type SessionState = {
   /** The record is damaged from a row on: it is shown, and takes nothing new. */
   readonly damaged: string | undefined;
   readonly reports: readonly Report[];
+  /** Of these what concerns the open case, until somebody has read it; and what was read. */
+  readonly unread: readonly Report[];
+  readonly heeded: readonly Report[];
   readonly persisted: boolean | undefined;
   readonly lights: 'up' | 'down';
   /** What the program speaks. */
@@ -117,6 +120,8 @@ export const firstState = (
   follows: false,
   damaged: undefined,
   reports: [],
+  unread: [],
+  heeded: [],
   persisted: undefined,
   lights,
   language,

@@ -134,6 +134,25 @@ test('a case whose rows are lost in one home is whole from the other', async () 
   expect(stateOf(second).reports.map((report) => report.code)).toContain('home-restored');
 });
 
+test('what recovery found is told in the case that goes on, until somebody has read it', async () => {
+  const storage = [new Map<string, string[]>(), new Map<string, string[]>()];
+  const remembered = new Map<string, string>();
+  await counted(makeWorld({ storage, remembered }));
+  storage[0]?.clear();
+
+  const second = createSession(makeWorld({ storage, remembered }).ports);
+  await second.start();
+  const unread = () => stateOf(second).unread.map((report) => report.code);
+  expect(unread()).toEqual(['home-restored']);
+  second.heedReport();
+  expect(unread()).toEqual([]);
+  const { route, reports } = stateOf(second);
+  expect(reports.map((report) => report.code)).toContain('home-restored');
+  await second.go({ screen: 'start' });
+  await second.go(route);
+  expect(unread()).toEqual([]);
+});
+
 test('a window that only follows records nothing', async () => {
   const storage = [new Map<string, string[]>(), new Map<string, string[]>()];
   const remembered = new Map<string, string>();

@@ -1,0 +1,37 @@
+import { sheets } from 'virtual:sheets';
+import { cleanup, fireEvent, render, screen } from '@solidjs/testing-library';
+import { afterEach, beforeAll, expect, test } from 'vitest';
+import { makeRecordKit } from '#record/makeRecordKit.ts';
+import { owedTable } from '#review/owedTable.ts';
+import { App, preloadScreens } from '#screens/App.tsx';
+import { createSession } from '#session/createSession.ts';
+import { invented, makeWorld } from '../support/sessionPorts.ts';
+import { libraryOf } from '../support/sheetLibrary.ts';
+
+beforeAll(preloadScreens, 30_000);
+afterEach(cleanup);
+
+test('a case that goes on after a start says what was found about its record, until that is read', async () => {
+  const sheet = await sheets.find(({ id }) => id === 'laparoscopic-appendicectomy')?.load();
+  if (!sheet) throw new Error('The sheet is not there.');
+  const storage = [new Map<string, string[]>(), new Map<string, string[]>()];
+  const remembered = new Map<string, string>();
+  const first = createSession(makeWorld({ storage, remembered }).ports);
+  await first.start();
+  await first.begin({ ...invented(sheet), practice: false });
+  storage[0]?.clear();
+
+  const session = createSession(makeWorld({ storage, remembered }).ports);
+  await session.start();
+  const record = async () => ({
+    ...makeRecordKit('', (head) => head.slice(0, 8)),
+    owedTable,
+  });
+  render(() => (
+    <App session={session} library={libraryOf([sheet])} record={record} practice={async () => []} />
+  ));
+  const notice = await screen.findByRole('alert');
+  expect(notice.textContent).toContain('had lost this case. It was restored from the other copy.');
+  fireEvent.click(await screen.findByRole('button', { name: 'Understood' }));
+  expect(screen.queryByText(/restored from the other copy/)).toBeNull();
+});
