@@ -73,6 +73,36 @@ test('[L15] a pack that held another number is set aside, and is nobody’s lot'
   expect(packsOf(current, 'large-swab')).toHaveLength(1);
 });
 
+test('[L15] two whole packs of five that say the same are no doubt', () => {
+  const { current } = given(...incised, {
+    type: 'add',
+    line: 'large-swab',
+    packs: [5, 5],
+    scanned: [one, one],
+  });
+  expect(lotOf(current, 'large-swab')).toBe(one);
+});
+
+test('[L15] the pack of another line says nothing of this one', () => {
+  const { current } = given(...incised, add('implant', 1, one), add('loop', 1, other));
+  expect(packsOf(current, 'implant').map(({ words }) => words)).toEqual([[one]]);
+  expect(lotOf(current, 'implant')).toBe(one);
+  expect(lotOf(current, 'loop')).toBe(other);
+  expect(lotOf(current, 'ligature')).toBe(other);
+});
+
+test('[L15] one entry of which not each pack was scanned leaves a doubt about all', () => {
+  expect(
+    lotsLeft(
+      'implant',
+      add('implant', 2, one),
+      add('implant', 1, one),
+      into('implant'),
+      stays('implant'),
+    ),
+  ).toEqual([undefined]);
+});
+
 test('[L12] a pack that is taken back is not known any more', () => {
   const { current } = given(...incised, add('implant', 1, one), { type: 'correct', last: 1 });
   expect(current.scanned).toEqual([]);
