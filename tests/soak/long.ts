@@ -11,7 +11,7 @@
 import { parseArgs } from 'node:util';
 import type { CDPSession, Page } from '@playwright/test';
 import { switchOn } from '../browser/tablet.ts';
-import { newProfile, operate, readRecord, serve } from './soakCase.ts';
+import { backToFrame, newProfile, operate, readRecord, serve } from './soakCase.ts';
 
 const hours = 24;
 const touches = 100;
@@ -193,6 +193,7 @@ async function soakLong(entries: number, origin: string): Promise<readonly strin
   const last = await lookAtHour(page, session, stepMs);
   console.log(wordsOf('Last', last));
   const { rows } = await readRecord(page);
+  await backToFrame(page);
   console.log(`${rows} rows, whole, in ${Math.round((Date.now() - begun) / 1000)} s.`);
   const wrong = compare(first, last, await opened(page, session));
   await context.close();
