@@ -52,6 +52,7 @@ export function createLibrary(core: Core): Library {
       if (route.screen !== 'case') {
         ports.writer.release();
         await list();
+        change({ unread: [] }); // the first page says them all
         goTo(route);
         return;
       }
@@ -61,10 +62,9 @@ export function createLibrary(core: Core): Library {
         await endIfOver(state().current);
         if (isShut(route.caseId)) return hide();
       }
-      const isThere = state().current !== undefined;
-      if (!isThere && state().damaged)
-        change({ notice: { kind: 'failed', sentence: state().damaged ?? '' } });
-      goTo(isThere ? route : startRoute);
+      const { current, damaged } = state();
+      if (!current && damaged) change({ notice: { kind: 'failed', sentence: damaged } });
+      goTo(current ? route : startRoute);
     },
     exportCase: async (caseId) => {
       const exported = await ports.journal.exportCase(caseId);

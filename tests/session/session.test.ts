@@ -153,6 +153,20 @@ test('what recovery found is told in the case that goes on, until somebody has r
   expect(unread()).toEqual([]);
 });
 
+test('what nobody read about one case is not told in the next one that is begun', async () => {
+  const storage = [new Map<string, string[]>(), new Map<string, string[]>()];
+  const remembered = new Map<string, string>();
+  await counted(makeWorld({ storage, remembered }));
+  storage[0]?.clear();
+
+  const second = createSession(makeWorld({ storage, remembered }).ports);
+  await second.start();
+  expect(stateOf(second).unread).toHaveLength(1);
+  await second.go({ screen: 'start' });
+  await second.begin(invented(caseOf(second).sheet));
+  expect(stateOf(second).unread).toEqual([]);
+});
+
 test('a window that only follows records nothing', async () => {
   const storage = [new Map<string, string[]>(), new Map<string, string[]>()];
   const remembered = new Map<string, string>();
