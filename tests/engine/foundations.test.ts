@@ -167,6 +167,24 @@ test('[X10] two cases that grew from one know their own ids, whichever is asked 
   }
 });
 
+test('[L2] a row that posts more than there is stops the replay, and nothing of it is in the ledger', () => {
+  const opened = openCase({ ...opening, type: 'open' }, { ...context, id: 'open' });
+  if (!opened.ok) throw new Error(opened.refusal.code);
+  const first = opened.events.reduce<Case | undefined>(evolve, undefined);
+  if (!first) throw new Error('not opened');
+  const seen = { type: 'carriedIn', line: 'swab', n: 1, site: 'abdomen', from: 'seen' } as const;
+  const decision = decide(first, seen, { ...context, id: 'one' });
+  if (!decision.ok) throw new Error(decision.refusal.code);
+  const [event] = decision.events;
+  if (event?.type !== 'carriedIn') throw new Error('nothing was carried in');
+  const postings = [...event.postings, { line: 'swab', place: 'off' as const, by: -5 }];
+  const torn = { ...event, entry: 3, id: 'two', postings };
+  const whole = [{ events: opened.events }, { events: [event] }];
+  const before = replay(whole);
+  expect(replay([...whole, { events: [torn] }])).toMatchObject({ ok: false, row: 3 });
+  expect(replay([...whole, { events: [torn] }]).current).toEqual(before.current);
+});
+
 test('[X10] a case that was replayed knows all its ids, and those that come after an entry was taken back', () => {
   const opened = openCase({ ...opening, type: 'open' }, { ...context, id: 'open' });
   if (!opened.ok) throw new Error(opened.refusal.code);
