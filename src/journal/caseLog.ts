@@ -4,6 +4,7 @@ import { type CheckedRows, copyDraft, type Draft, type Sealed, seal } from './ch
 import { type Failed, fail, report } from './failures.ts';
 import { ask, type Home } from './home.ts';
 import { keepRow, limitFor, type Patience } from './keepRow.ts';
+import { type KeptTexts, keepTexts } from './keptTexts.ts';
 import type { Lately } from './lately.ts';
 import { type CaseRows, type Found, lookUp, lookUpTwice, type Place } from './lookUp.ts';
 import { parseEnvelope } from './parseEnvelope.ts';
@@ -31,10 +32,10 @@ export type CaseLog = {
   readonly extend: (texts: readonly string[]) => Promise<Extended>;
 };
 
-/** The rows that all homes are known to hold, as text: a day has many. Only ever added to. */
+/** The rows that all homes are known to hold, as text. */
 type Chain = {
   readonly ok: true;
-  readonly texts: string[];
+  readonly texts: KeptTexts;
   last: Envelope | undefined;
   /** The place of each entry. */
   readonly ids: Map<string, number>;
@@ -45,7 +46,7 @@ type CaseState = Place & {
   /** Undefined until all homes are known to hold the same. */
   chain: Chain | undefined;
   /** Acknowledged rows, kept in mind as one more witness should the homes lose them while we run. */
-  witness: readonly string[];
+  witness: KeptTexts;
   /** Sealed but not kept by all homes. Some may hold it, so it keeps its place and its text. */
   pending: Sealed | undefined;
   /** How many rows the caller knows of. More than that were written by somebody else. */
@@ -61,7 +62,7 @@ export function makeCaseLog(
 ): CaseLog {
   const state: CaseState = {
     ...{ caseId, homes, patience, lately },
-    ...{ chain: undefined, witness: [], pending: undefined, seen: undefined },
+    ...{ chain: undefined, witness: keepTexts([]), pending: undefined, seen: undefined },
   };
   let queue: Promise<unknown> = Promise.resolve();
 
@@ -77,7 +78,7 @@ export function makeCaseLog(
       return copied.ok ? inOrder(() => append(state, copied.draft)) : copied;
     },
     read: () => inOrder(() => read(state)),
-    peek: () => inOrder(() => lookUpTwice(state, state.witness)),
+    peek: () => inOrder(async () => lookUpTwice(state, await state.witness.all())),
     extend: (texts) => inOrder(() => extend(state, texts)),
   };
 }
@@ -85,7 +86,7 @@ export function makeCaseLog(
 /** Looks into the homes, settles their differences, and takes the result as the chain. */
 async function settle(state: CaseState): Promise<CaseRows | Failed> {
   state.chain = undefined;
-  const found = await lookUp(state, state.witness);
+  const found = await lookUp(state, await state.witness.all());
   if (!found.ok) return found;
   const { rows, texts } = found;
   const unmended = await reseed(state, found.reseed, texts, found.counts);
@@ -138,12 +139,12 @@ async function append(state: CaseState, draft: Draft): Promise<Appended> {
   if (state.pending && state.pending.envelope.id !== draft.id) return fail('earlier-unsaved');
   const whole = await settledChain(state);
   if (!whole.ok) return whole;
-  const known = rowOf(whole, draft.id);
+  const known = await rowOf(whole, draft.id);
   if (known) return answerWith(state, known, true);
 
   const { texts, last } = whole;
-  state.seen ??= texts.length;
-  if (texts.length > state.seen) return fail('other-writer');
+  state.seen ??= texts.count();
+  if (texts.count() > state.seen) return fail('other-writer');
   if (last && draft.epoch < last.epoch) return fail('stale-writer');
   const kept =
     state.pending?.envelope.prev === (last?.hash ?? noPrevious) ? state.pending : undefined;
@@ -161,9 +162,9 @@ async function keep(state: CaseState, sealed: Sealed): Promise<Appended> {
     state.chain = undefined;
     const whole = await settledChain(state);
     if (!whole.ok) return whole;
-    const known = rowOf(whole, envelope.id);
+    const known = await rowOf(whole, envelope.id);
     if (known) return answerWith(state, known, false);
-    if (whole.texts.length !== envelope.seq - 1) {
+    if (whole.texts.count() !== envelope.seq - 1) {
       state.pending = undefined;
       return fail('other-writer');
     }
@@ -174,8 +175,8 @@ async function keep(state: CaseState, sealed: Sealed): Promise<Appended> {
     return fail('not-saved', { detail: `${code} ${detail}`.trim() });
   }
   const { chain } = state;
-  assert(chain?.texts.length === envelope.seq - 1, 'A row is kept right after the one before it.');
-  chain.ids.set(envelope.id, chain.texts.length);
+  assert(chain?.texts.count() === envelope.seq - 1, 'A row is kept right after the one before it.');
+  chain.ids.set(envelope.id, chain.texts.count());
   chain.texts.push(text);
   chain.last = envelope;
   return answerWith(state, envelope, false);
@@ -189,7 +190,7 @@ function answerWith(state: CaseState, envelope: Envelope, again: boolean): Appen
 
 /** Compared here and not before, since entries that wait in the queue may come in between. */
 async function extend(state: CaseState, texts: readonly string[]): Promise<Extended> {
-  const found = await lookUp(state, state.witness);
+  const found = await lookUp(state, await state.witness.all());
   if (!found.ok) return found;
   const had = found.texts.length;
   const shared = found.texts.slice(0, texts.length);
@@ -203,7 +204,7 @@ async function extend(state: CaseState, texts: readonly string[]): Promise<Exten
     const names = state.homes.map(({ name }) => name);
     const unmended = await reseed(state, names, texts, found.counts);
     if (unmended.length > 0) return fail('import-unsaved', { detail: unmended.join(' ') });
-    state.witness = texts;
+    state.witness = keepTexts(texts);
   }
   const settled = await settle(state);
   if (!settled.ok) return settled;
@@ -212,16 +213,16 @@ async function extend(state: CaseState, texts: readonly string[]): Promise<Exten
 
 const chainOf = (rows: readonly Envelope[], texts: readonly string[]): Chain => ({
   ok: true,
-  texts: [...texts],
+  texts: keepTexts(texts),
   last: rows.at(-1),
   ids: new Map(rows.map(({ id }, index) => [id, index])),
 });
 
 /** The row of an entry that was recorded before, read back from its text. */
-function rowOf({ texts, ids }: Chain, id: string): Envelope | undefined {
+async function rowOf({ texts, ids }: Chain, id: string): Promise<Envelope | undefined> {
   const index = ids.get(id);
   if (index === undefined) return undefined;
-  const parsed = parseEnvelope(texts[index] ?? '', index + 1);
+  const parsed = parseEnvelope((await texts.at(index)) ?? '', index + 1);
   assert(parsed.ok, 'A row that was kept can be read back.');
   return parsed.envelope;
 }

@@ -30,24 +30,29 @@ export type Place = {
 };
 
 /**
- * What the homes together know of a case. `witness` are rows that were seen before, one more copy.
+ * What the homes together know of a case. `witness` are rows that were seen before, one more copy. Who only wants to
+ * read has those, `orWitness`, where no home answers any more; not where one is locked.
  *
  * Fails: cannot-read, if none of the homes answers.
  */
 export async function lookUp(
   { caseId, homes, patience, lately }: Place,
   witness: readonly string[],
+  orWitness = false,
 ): Promise<Found | Failed> {
   const sources: { name: string; texts: readonly string[]; damaged: boolean }[] = [];
   const unreadable: string[] = [];
+  let isLocked = false;
   const limitMs = limitFor(patience, witness.length);
   const asked = homes.map(({ name, readAll }) => ask(name, limitMs, () => readAll(caseId)));
   for (const [index, held] of (await Promise.all(asked)).entries()) {
     const name = homes[index]?.name ?? '';
     if (held.ok) sources.push({ name, texts: held.texts, damaged: held.damaged });
     else unreadable.push(name);
+    isLocked ||= !held.ok && held.failure.code === 'case-locked';
   }
-  if (sources.length === 0) return fail('cannot-read');
+  const isEnough = orWitness && witness.length > 0 && !isLocked;
+  if (sources.length === 0 && !isEnough) return fail('cannot-read');
 
   const inMind = { name: '', texts: [...witness], damaged: false };
   const { rows, texts, reports, reseed } = await recover(
@@ -80,10 +85,10 @@ export async function lookUpTwice(
   place: Place,
   witness: readonly string[],
 ): Promise<CaseRows | Failed> {
-  const first = await lookUp(place, witness);
+  const first = await lookUp(place, witness, true);
   if (!first.ok || first.reports.length === 0) return first;
   await new Promise((resolve) => setTimeout(resolve, place.patience.secondLookMs));
-  const second = await lookUp(place, witness);
+  const second = await lookUp(place, witness, true);
   if (!second.ok) return second;
   const isStillSo = (said: Report) => first.reports.some((one) => isSame(one, said));
   return { ...second, reports: second.reports.filter(isStillSo) };

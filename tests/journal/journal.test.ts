@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { noPrevious } from '#engine/history/envelope.ts';
 import type { Draft } from '#journal/chain.ts';
+import { fail } from '#journal/failures.ts';
 import { type Journal, openJournal } from '#journal/openJournal.ts';
 import { draft } from '../support/drafts.ts';
-import { type Mishap, memoryHome } from '../support/memoryHome.ts';
+import { type MemoryHome, type Mishap, memoryHome } from '../support/memoryHome.ts';
 
 const patience = { limitMs: 500, noticeMs: 400, pausesMs: [1, 1] };
 const opened = () => {
@@ -255,6 +256,55 @@ test('A case that both homes lose can still be taken out by the program that wri
   const taken = await journal.exportCase('case-1');
   expect(taken.ok && taken.text.trim().split('\n')).toHaveLength(3); // a head, and each row
   expect(database.cases.size + file.cases.size).toBe(0);
+});
+
+test('A case that no home answers for can still be taken out by the program that writes it', async () => {
+  let isBroken = false;
+  const homes = ['database', 'file'].map((name) =>
+    memoryHome(name, undefined, () => (isBroken ? 'refuses' : undefined)),
+  );
+  const journal = openJournal({ homes, patience });
+  await saved(journal, draft(1));
+  await saved(journal, draft(2));
+  isBroken = true;
+  const taken = await journal.exportCase('case-1');
+  expect(taken.ok && taken.text.trim().split('\n')).toHaveLength(3); // a head, and each row
+  expect(await journal.readCase('case-1', 'reader')).toMatchObject({
+    rows: [{ seq: 1 }, { seq: 2 }],
+    reports: [{ code: 'home-unreadable' }, { code: 'home-unreadable' }],
+  });
+  // A writer is to settle the homes, and there is nothing to settle them with.
+  expect(await journal.readCase('case-1')).toMatchObject({ failure: { code: 'cannot-read' } });
+});
+
+test('A case whose key is away is not read from what is in mind', async () => {
+  let isLocked = false;
+  const sealed = ['database', 'file'].map((name): MemoryHome => {
+    const home = memoryHome(name);
+    const readAll = async (caseId: string) =>
+      isLocked ? fail('case-locked') : home.readAll(caseId);
+    return { ...home, readAll };
+  });
+  const journal = openJournal({ homes: sealed, patience });
+  await saved(journal, draft(1));
+  isLocked = true;
+  expect(await journal.readCase('case-1', 'reader')).toMatchObject({
+    failure: { code: 'cannot-read' },
+  });
+});
+
+test('A day of entries is in mind as it was written, and an old one is known by its id', async () => {
+  const { journal, database, file } = opened();
+  const rows = 300;
+  for (let n = 1; n <= rows; n += 1) await saved(journal, draft(n));
+  const before = database.cases.get('case-1');
+  expect(await saved(journal, draft(7, { at: '2031-03-05T09:00:00Z' }))).toEqual(
+    JSON.parse(before?.[6] ?? ''),
+  );
+  database.cases.clear();
+  file.cases.clear();
+  await saved(journal, draft(rows + 1));
+  expect(database.cases.get('case-1')?.slice(0, rows)).toEqual(before);
 });
 
 describe('A second window', () => {
