@@ -9,14 +9,13 @@ export type Lately<T> = {
 const rowsMax = 20_000;
 
 /** Keeps what was looked at last, and lets go of the oldest when it gets too much. */
-export function makeLately<T extends { readonly rows: readonly unknown[] }>(
-  limit = rowsMax,
-): Lately<T> {
+export function makeLately<T>(rowsOf: (one: T) => number, limit = rowsMax): Lately<T> {
   const known = new Map<string, T>();
   let rows = 0;
 
   function drop(caseId: string): void {
-    rows -= known.get(caseId)?.rows.length ?? 0;
+    const one = known.get(caseId);
+    if (one !== undefined) rows -= rowsOf(one);
     known.delete(caseId);
   }
 
@@ -25,7 +24,7 @@ export function makeLately<T extends { readonly rows: readonly unknown[] }>(
     keep: (caseId, one) => {
       drop(caseId);
       known.set(caseId, one);
-      rows += one.rows.length;
+      rows += rowsOf(one);
       for (const oldest of known.keys()) {
         if (rows <= limit) break;
         drop(oldest);

@@ -167,7 +167,7 @@ type Logs = ReturnType<typeof makeLogs>;
 /** The cases of the journal, and what was read of them lately. */
 function makeLogs(homes: readonly Home[], patience: Patience) {
   const logs = new Map<string, CaseLog>();
-  const lately = makeLately<CheckedRows>();
+  const lately = makeLately<CheckedRows>(({ rows }) => rows.length);
 
   function of(caseId: string): CaseLog {
     const log = logs.get(caseId) ?? makeCaseLog(caseId, homes, patience, lately);

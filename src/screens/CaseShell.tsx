@@ -121,9 +121,11 @@ const sameCards = (one: readonly HoldCard[], other: readonly HoldCard[]): boolea
   one.map(({ id, title }) => id + title).join() === other.map(({ id, title }) => id + title).join();
 
 /** What was entered last, in words. */
-function lastEntry(current: Case, { rows }: SessionState): FootEntry | undefined {
-  const event = rows.at(-1)?.events.at(-1);
-  return event && { entry: rows.length, at: event.at.slice(11, 19), ...entryWords(current, event) };
+function lastEntry(current: Case, { last }: SessionState): FootEntry | undefined {
+  const event = last?.events.at(-1);
+  return (
+    event && { entry: last?.seq ?? 0, at: event.at.slice(11, 19), ...entryWords(current, event) }
+  );
 }
 
 /** The last entry with its take-back, and the actions of the screen. */

@@ -50,7 +50,7 @@ export function createCore(ports: Ports): Core {
       rules ??= await ports.rules().catch(() => undefined);
       return rules;
     },
-    lately: makeLately(),
+    lately: makeLately(({ last }) => last?.seq ?? 0),
   };
 }
 

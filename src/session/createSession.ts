@@ -5,7 +5,7 @@ import { type Core, createCore, rememberedRoute } from './core.ts';
 import type { SessionStore } from './createSessionStore.ts';
 import { createDeviceNotes, type DeviceNotes } from './device.ts';
 import { createGuard, type Guard, notSigned } from './guard.ts';
-import { createLibrary } from './library.ts';
+import { createLibrary, readRows } from './library.ts';
 import { withNew } from './listing.ts';
 import { onPaper } from './onPaper.ts';
 import { createOpening, type Opening } from './opening.ts';
@@ -16,7 +16,7 @@ import { createRecorder, type Outcome, type Recorder } from './recorder.ts';
 import { createReportNotes, type ReportNotes, unreadOf } from './reportNotes.ts';
 import { type Route, routeFrom, type View } from './route.ts';
 import { setLanguage, setScanner, toggleLights } from './settings.ts';
-import type { ScannerSettings } from './state.ts';
+import type { RecordedRow, ScannerSettings } from './state.ts';
 import { createTakeOut, type TakeOut } from './takeOut.ts';
 
 /** The running program: the only place where engine and journal meet. */
@@ -37,6 +37,8 @@ export type Session = Pick<Recorder, 'canSend' | 'retry'> &
     readonly go: (route: Route) => Promise<void>;
     /** Opens another screen of the open case. */
     readonly show: (view: View) => void;
+    /** Every entry of the open case, up to the last that is shown. Undefined where no copy of it can be read now. */
+    readonly readRows: () => Promise<readonly RecordedRow[] | undefined>;
     /** Makes this window the one that writes, also where another has the case and does not let go. */
     readonly takeOver: () => Promise<void>;
     readonly dismiss: () => void;
@@ -90,7 +92,7 @@ export function createSession(ports: Ports): Session {
     ...createDeviceNotes(core),
     ...createReportNotes(core),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
-    ...{ canSend: recorder.canSend, retry: opening.retry },
+    ...{ canSend: recorder.canSend, retry: opening.retry, readRows: () => readRows(core) },
     people: createPeople(core, guard),
     signedAs: ports.signedAs ?? (async () => undefined),
     confirm: async (words) => {

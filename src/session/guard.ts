@@ -62,7 +62,7 @@ export function createGuard(core: Core, library: Library): Guard {
     const { current, route, unit } = state();
     const isHidden = unit.stage !== 'open' && current && !ports.vault?.cases.canOpen(current.id);
     if (isHidden && route.screen === 'case') {
-      change({ current: undefined, rows: [], head: '' });
+      change({ current: undefined, last: undefined, head: '' });
       goTo(startRoute);
     }
     if (state().route.screen === 'start') await library.list();

@@ -1,9 +1,10 @@
 import { say } from '#words/say.ts';
 import { type Core, saveFirst } from './core.ts';
 import { createListing } from './listing.ts';
-import { recover } from './recovery.ts';
+import { parseRows, recover } from './recovery.ts';
 import { toldIn } from './reportNotes.ts';
 import { type Route, startRoute } from './route.ts';
+import type { RecordedRow } from './state.ts';
 
 /** The cases on this tablet: listing, opening, taking out and bringing in. */
 export type Library = {
@@ -23,18 +24,18 @@ export function createLibrary(core: Core): Library {
   async function load(caseId: string, how?: 'take-over'): Promise<void> {
     const role = await ports.writer.claim(caseId, how);
     const recovered = await recover({ ...core, journal: ports.journal }, caseId, role);
-    const { current, rows, head, damaged } = recovered;
+    const { current, last, head, damaged } = recovered;
     const epoch = recovered.epoch + 1;
     const follows = role === 'reader';
     const told = toldIn(state(), recovered.reports);
-    change({ current, rows, head, epoch, damaged, follows, savedAt: current?.lastAt, ...told });
+    change({ current, last, head, epoch, damaged, follows, savedAt: current?.lastAt, ...told });
   }
 
   const { list, endIfOver } = createListing(core);
   const isShut = (caseId: string) => ports.vault?.cases.canOpen(caseId) === false;
 
   async function hide(): Promise<void> {
-    change({ current: undefined, rows: [], head: '' });
+    change({ current: undefined, last: undefined, head: '' });
     await list();
     goTo(startRoute);
   }
@@ -86,4 +87,15 @@ export function createLibrary(core: Core): Library {
       return { ok: true, sentence };
     },
   };
+}
+
+/** Every entry of the open case, up to the last that is shown. Undefined where no copy of it can be read now. */
+export async function readRows({
+  ports,
+  state,
+}: Core): Promise<readonly RecordedRow[] | undefined> {
+  const { current, last } = state();
+  if (!current || !last) return [];
+  const read = await ports.journal.readCase(current.id, 'reader');
+  return read.ok ? parseRows(read.rows.slice(0, last.seq)).rows : undefined;
 }

@@ -25,7 +25,7 @@ export function createPractising(
         if (!current?.practice) return;
         const removed = await ports.journal.removeCase(caseId);
         if (removed.ok && state().current?.id === caseId)
-          change({ current: undefined, rows: [], head: '' });
+          change({ current: undefined, last: undefined, head: '' });
         await library.list();
         if (!removed.ok) change({ notice: { kind: 'failed', sentence: removed.failure.sentence } });
       }),

@@ -95,7 +95,7 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
         if (whyNot(state(), undefined) === saveFirst) return notNow(core, sayOf(saveFirst));
         const rules = await core.readRules();
         if (!rules) return notNow(core, sayOf(notWhole));
-        change({ current: undefined, rows: [], head: '', epoch: 1, ...nothingWrong });
+        change({ current: undefined, last: undefined, head: '', epoch: 1, ...nothingWrong });
         const decision = rules.openCase({ type: 'open', ...command }, context);
         return record({ caseId: command.caseId, before: undefined, decision, context });
       });
@@ -251,11 +251,11 @@ type Written = {
 
 /** Shows what is now on disk. */
 function publish(core: Core, next: Case | undefined, { decision, head, at }: Written): void {
-  const { rows, saving } = core.state();
+  const { last, saving } = core.state();
   const sentences = decision.warnings.map((warning) => warning.sentence);
   core.change({
     current: next,
-    rows: [...rows, { seq: rows.length + 1, at, events: decision.events }],
+    last: { seq: (last?.seq ?? 0) + 1, at, events: decision.events },
     head,
     saving: saving - 1,
     savedAt: at,

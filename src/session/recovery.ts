@@ -1,4 +1,3 @@
-import type { CaseEvent } from '#engine/case/events.ts';
 import { owedAfter } from '#engine/case/owedAfter.ts';
 import { verdictOf } from '#engine/closures/verdictOf.ts';
 import type { replay } from '#engine/history/replay.ts';
@@ -7,13 +6,14 @@ import type { Lately } from '#journal/lately.ts';
 import { say, sayOf } from '#words/say.ts';
 import { notWhole } from './notWhole.ts';
 import { parseEvents } from './parseEvents.ts';
-import type { JournalPort, Report, Rules } from './ports.ts';
+import type { JournalPort, Report, Row, Rules } from './ports.ts';
 import type { CaseSummary, RecordedRow } from './state.ts';
 
 /** A case as it came back from the journal. `damaged` says from which row on nothing could be read. */
 export type Recovered = {
   readonly current: Case | undefined;
-  readonly rows: readonly RecordedRow[];
+  /** The last row that could be read; its number says how many. */
+  readonly last: RecordedRow | undefined;
   readonly head: string;
   /** Epoch of the last row; 0 where there is none. */
   readonly epoch: number;
@@ -43,7 +43,7 @@ export async function recover(
   if (!read.ok) return nothingRead(read.failure.sentence);
   if (!rules) return nothingRead(sayOf(notWhole));
   const before = lately?.of(caseId);
-  const isSame = before?.rows.length === read.rows.length && before.head === read.rows.at(-1)?.hash;
+  const isSame = before?.last?.seq === read.rows.length && before.head === read.rows.at(-1)?.hash;
   const recovered =
     before && isSame ? { ...before, reports: read.reports } : fold(read, rules.replay);
   lately?.keep(caseId, recovered);
@@ -54,7 +54,7 @@ type Read = Extract<Awaited<ReturnType<JournalPort['readCase']>>, { readonly ok:
 
 const nothingRead = (damaged: string): Recovered => ({
   current: undefined,
-  rows: [],
+  last: undefined,
   head: '',
   epoch: 0,
   damaged,
@@ -62,31 +62,42 @@ const nothingRead = (damaged: string): Recovered => ({
 });
 
 function fold(read: Read, replayed: typeof replay): Recovered {
-  const parsed: RecordedRow[] = [];
+  const { rows, unreadable } = parseRows(read.rows);
   let damaged: string | undefined;
-  for (const row of read.rows) {
-    const events = parseEvents(row.events);
-    if (!events) {
-      damaged = say`Row ${row.seq} was written by another version, or is damaged. What came before is shown.`;
-      break;
-    }
-    parsed.push({ seq: row.seq, at: row.at, events });
-  }
-  const folded = replayed(parsed);
+  if (unreadable !== undefined)
+    damaged = say`Row ${unreadable} was written by another version, or is damaged. What came before is shown.`;
+  const folded = replayed(rows);
   if (!folded.ok) {
     damaged = say`Row ${folded.row} does not follow on what came before: ${folded.sentence}.`;
     if (read.rows.length === 0) damaged = nothingLeft();
-    parsed.length = Math.max(0, folded.row - 1);
   }
-  const last = read.rows[parsed.length - 1];
+  const count = folded.ok ? rows.length : Math.max(0, folded.row - 1);
+  const kept = read.rows[count - 1];
   return {
     current: folded.current,
-    rows: parsed,
-    head: last?.hash ?? '',
-    epoch: last?.epoch ?? 0,
+    last: rows[count - 1],
+    head: kept?.hash ?? '',
+    epoch: kept?.epoch ?? 0,
     damaged,
     reports: read.reports,
   };
+}
+
+type Parsed = {
+  readonly rows: readonly RecordedRow[];
+  /** Number of the first row that this version cannot read. */
+  readonly unreadable: number | undefined;
+};
+
+/** What the journal gave, as rows whose events are known, up to the first that is not. */
+export function parseRows(read: readonly Row[]): Parsed {
+  const rows: RecordedRow[] = [];
+  for (const { seq, at, events } of read) {
+    const known = parseEvents(events);
+    if (!known) return { rows, unreadable: seq };
+    rows.push({ seq, at, events: known });
+  }
+  return { rows, unreadable: undefined };
 }
 
 const nothingLeft = () => say`No entry of this case can be read.`;
@@ -106,7 +117,7 @@ export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
     damaged,
     isLocked: false,
     owed: current ? owedAfter(current) : [],
-    rows: recovered.rows.length,
+    rows: recovered.last?.seq ?? 0,
     head: recovered.head,
   };
 }
@@ -127,7 +138,3 @@ export const lockedSummary = (caseId: string): CaseSummary => ({
   rows: 0,
   head: '',
 });
-
-/** The rows of a case as text that is the same on every machine. For comparing, not for storing. */
-export const eventsOf = (rows: readonly RecordedRow[]): readonly CaseEvent[] =>
-  rows.flatMap((row) => row.events);

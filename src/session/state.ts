@@ -47,8 +47,8 @@ export type SessionState = {
   readonly stage: 'starting' | 'ready' | 'fault';
   readonly route: Route;
   readonly current: Case | undefined;
-  /** The recorded rows of the open case, for the record: newest last. */
-  readonly rows: readonly RecordedRow[];
+  /** The last entry of the open case. Those before it lie in the journal: a case of a day has 20,000. */
+  readonly last: RecordedRow | undefined;
   readonly head: string;
   /** Counts the windows that have written this case, one after another; stands on every row. */
   readonly epoch: number;
@@ -85,7 +85,7 @@ export type SessionState = {
   readonly asking: Asking | undefined;
 };
 
-/** One entry of the record as it was written. */
+/** One entry of the record as it was written. `seq` counts from 1. */
 export type RecordedRow = {
   readonly seq: number;
   readonly at: string;
@@ -108,7 +108,7 @@ export const firstState = (
   stage: 'starting',
   route,
   current: undefined,
-  rows: [],
+  last: undefined,
   head: '',
   epoch: 1,
   cases: [],

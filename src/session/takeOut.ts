@@ -33,8 +33,8 @@ export function createTakeOut(core: Core, library: Library, guard: Guard): TakeO
   const { ports, state, change, queued, lately } = core;
 
   async function headOf(caseId: string) {
-    const { current, rows, head } = state();
-    if (current?.id === caseId) return { caseId, rows: rows.length, head };
+    const { current, last, head } = state();
+    if (current?.id === caseId) return { caseId, rows: last?.seq ?? 0, head };
     const known = state().cases.find((one) => one.caseId === caseId);
     return known && { caseId, rows: known.rows, head: known.head };
   }

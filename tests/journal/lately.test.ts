@@ -9,7 +9,7 @@ const of = (rows: number) => ({ rows: Array.from({ length: rows }, () => 0) });
 
 describe('What was read lately', () => {
   test('is had again, until it gets too much: then the oldest goes', () => {
-    const lately = makeLately<ReturnType<typeof of>>(10);
+    const lately = makeLately(({ rows }: ReturnType<typeof of>) => rows.length, 10);
     const [one, two, three] = [of(4), of(5), of(3)];
     lately.keep('one', one);
     lately.keep('two', two);
@@ -23,7 +23,7 @@ describe('What was read lately', () => {
   });
 
   test('counts a case that is looked at again once, and as the newest', () => {
-    const lately = makeLately<ReturnType<typeof of>>(10);
+    const lately = makeLately(({ rows }: ReturnType<typeof of>) => rows.length, 10);
     for (const name of ['one', 'two', 'one', 'one']) lately.keep(name, of(5));
     lately.keep('three', of(5));
     expect([lately.of('one'), lately.of('two')].map((found) => found !== undefined)).toEqual([
@@ -33,7 +33,7 @@ describe('What was read lately', () => {
   });
 
   test('is gone at once when it is to be forgotten', () => {
-    const lately = makeLately<ReturnType<typeof of>>(10);
+    const lately = makeLately(({ rows }: ReturnType<typeof of>) => rows.length, 10);
     lately.keep('one', of(1));
     lately.forget();
     expect(lately.of('one')).toBeUndefined();

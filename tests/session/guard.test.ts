@@ -68,7 +68,7 @@ describe('Where nobody is set up', () => {
     await countUp(session);
     expect(await session.send({ type: 'agree' })).toEqual({ ok: true });
     expect(stateOf(session)).toMatchObject({ unit: { stage: 'none' }, asking: undefined });
-    expect(stateOf(session).rows.at(-1)?.events[0]).not.toHaveProperty('signed');
+    expect(stateOf(session).last?.events[0]).not.toHaveProperty('signed');
     expect(namesIn(tablet)).toContain('Testcase, Ash');
   });
 
@@ -98,7 +98,7 @@ describe('What matters is confirmed by PIN', () => {
     await give(session, 'Prueba');
     expect(await agreed).toEqual({ ok: true });
     expect(stateOf(session).asking).toBeUndefined();
-    expect(stateOf(session).rows.at(-1)?.events[0]).toMatchObject({
+    expect(stateOf(session).last?.events[0]).toMatchObject({
       type: 'countAgreed',
       signed: [
         { name: 'Testa', how: 'pin' },
@@ -111,7 +111,7 @@ describe('What matters is confirmed by PIN', () => {
     const { session } = await (await lockedTablet()).start();
     await beginCase(session);
     await countUp(session);
-    const before = stateOf(session).rows.length;
+    const before = stateOf(session).last?.seq;
     const agreed = session.send({ type: 'agree' });
     await give(session, 'Testa', '9999');
     expect(stateOf(session).asking).toMatchObject({
@@ -120,7 +120,7 @@ describe('What matters is confirmed by PIN', () => {
     });
     session.leave();
     expect(await agreed).toMatchObject({ failure: { code: 'not-signed' } });
-    expect(stateOf(session).rows).toHaveLength(before);
+    expect(stateOf(session).last?.seq).toBe(before);
   });
 
   test('without a PIN it goes on, and the entry says so', async () => {
@@ -132,7 +132,7 @@ describe('What matters is confirmed by PIN', () => {
     session.without('Testa', 'PIN forgotten');
     await give(session, 'Prueba');
     expect(await agreed).toEqual({ ok: true });
-    expect(stateOf(session).rows.at(-1)?.events[0]?.signed).toEqual([
+    expect(stateOf(session).last?.events[0]?.signed).toEqual([
       { name: 'Testa', how: 'without', reason: 'PIN forgotten' },
       { name: 'Prueba', how: 'pin' },
     ]);

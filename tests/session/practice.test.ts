@@ -20,14 +20,14 @@ async function prepared() {
 test('what comes before the person begins is recorded like any entry, and the frame is opened', async () => {
   const { session, outcome, entries, world } = await prepared();
   expect(outcome).toEqual({ ok: true });
-  const { current, rows, route } = stateOf(session);
-  expect(rows).toHaveLength(entries.length + 1);
+  const { current, last, route } = stateOf(session);
+  expect(last?.seq).toBe(entries.length + 1);
   expect(current && at(current.ledger, 'port-5-seal', 'patient/abdomen')).toBe(2);
   expect(current?.practice).toBe(true);
   expect(route).toMatchObject({ screen: 'case', view: { name: 'frame' } });
   expect(world.homes.map((home) => home.cases.get(current?.id ?? '')?.length)).toEqual([
-    rows.length,
-    rows.length,
+    last?.seq,
+    last?.seq,
   ]);
 });
 

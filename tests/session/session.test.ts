@@ -46,7 +46,7 @@ test('a recorded command is on the screen and in both homes', async () => {
 
   expect(at(caseOf(session).ledger, 'swab', 'off')).toBe(1);
   const rows = world.homes.map((home) => home.cases.get(caseOf(session).id)?.length);
-  expect(rows).toEqual([stateOf(session).rows.length, stateOf(session).rows.length]);
+  expect(rows).toEqual([stateOf(session).last?.seq, stateOf(session).last?.seq]);
 });
 
 test('two fast taps are two entries, in order', async () => {
@@ -57,12 +57,12 @@ test('two fast taps are two entries, in order', async () => {
 
 test('a refusal is shown and nothing is recorded', async () => {
   const session = await counted(makeWorld());
-  const before = stateOf(session).rows.length;
+  const before = stateOf(session).last?.seq;
   const outcome = await session.send({ ...swabOff, n: 99 });
 
   expect(outcome).toMatchObject({ ok: false, refusal: { code: 'not-enough' } });
   expect(stateOf(session).notice).toMatchObject({ kind: 'refused' });
-  expect(stateOf(session).rows.length).toBe(before);
+  expect(stateOf(session).last?.seq).toBe(before);
 });
 
 test('an entry that is not on disk does not move the screen and is offered again', async () => {
@@ -235,7 +235,7 @@ test('a case that was read for the list is not folded again, unless something wa
   const world = makeWorld();
   const session = await opened(world);
   const { id } = caseOf(session);
-  const lately = makeLately<Recovered>();
+  const lately = makeLately<Recovered>(({ last }) => last?.seq ?? 0);
   const read = () =>
     recover({ journal: world.ports.journal, readRules: world.ports.rules, lately }, id, 'reader');
   const first = await read();
@@ -244,7 +244,7 @@ test('a case that was read for the list is not folded again, unless something wa
   const second = await read();
   expect(second.current).not.toBe(first.current);
   expect(second).toMatchObject({
-    rows: { length: first.rows.length + 1 },
+    last: { seq: (first.last?.seq ?? 0) + 1 },
     head: stateOf(session).head,
   });
   expect(second.current).toEqual(caseOf(session));

@@ -1,4 +1,4 @@
-import { createMemo, createSignal, For, Show } from 'solid-js';
+import { createMemo, createSignal, For, Match, Show, Switch } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
@@ -6,6 +6,7 @@ import { say } from '#words/say.ts';
 import type { RecordKit } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useCase, useSession } from '../useSession.ts';
+import { createRecord } from './createRecord.ts';
 import { TakeOutDialog } from './TakeOutDialog.tsx';
 
 export type RecordScreenProps = { readonly record: RecordKit };
@@ -17,12 +18,12 @@ export function RecordScreen(props: RecordScreenProps) {
   const [shown, setShown] = createSignal(props.record.pages[0]?.id ?? '');
   const [isTaking, setTaking] = createSignal(false);
   const page = createMemo(() => props.record.pages.find((one) => one.id === shown())?.page);
-  const record = () => ({
-    current: current(),
-    rows: state().rows,
-    head: state().head,
-    code: props.record.codeOf(state().head),
-  });
+  const { record, isFailed, again } = createRecord((head) => props.record.codeOf(head));
+  const whyNot = () => (record() ? undefined : say`The record is not read yet.`);
+  const wrong = () => {
+    const { notice } = state();
+    return notice?.kind === 'failed' ? notice.sentence : undefined;
+  };
   const take = async () => {
     const text = await session.exportCase(current().id);
     if (text !== undefined) saveFile(text, fileName(current()), 'text/plain');
@@ -57,22 +58,42 @@ export function RecordScreen(props: RecordScreenProps) {
         <Button kind="plain" onPress={() => void take()}>
           {say`Take out as a file`}
         </Button>
-        <Button kind="plain" onPress={() => setTaking(true)}>
+        <Button kind="plain" whyNot={whyNot()} onPress={() => setTaking(true)}>
           {say`Other forms…`}
         </Button>
-        <Button kind="primary" onPress={() => window.print()}>
+        <Button kind="primary" whyNot={whyNot()} onPress={() => window.print()}>
           {say`Print`}
         </Button>
+        <Show when={wrong()}>
+          {(sentence) => (
+            <p class="record-bar-said" role="alert">
+              ▲ {sentence()}
+            </p>
+          )}
+        </Show>
       </header>
       <main class="record-scroller" tabindex="0" aria-label={say`Record`}>
-        <Dynamic component={page()} {...record()} />
+        <Switch fallback={<p class="waiting">{say`Reading the record…`}</p>}>
+          <Match when={record()}>{(read) => <Dynamic component={page()} {...read()} />}</Match>
+          <Match when={isFailed()}>
+            <section class="plain-screen" role="alert">
+              <h1>{say`The record cannot be read now`}</h1>
+              <p>{say`No copy of it answers. The case goes on, and what was saved stays saved.`}</p>
+              <Button kind="primary" onPress={again}>
+                {say`Read it again`}
+              </Button>
+            </section>
+          </Match>
+        </Switch>
       </main>
-      <Show when={isTaking()}>
-        <TakeOutDialog
-          outputs={props.record.outputs}
-          record={record()}
-          onClose={() => setTaking(false)}
-        />
+      <Show when={isTaking() && record()}>
+        {(read) => (
+          <TakeOutDialog
+            outputs={props.record.outputs}
+            record={read()}
+            onClose={() => setTaking(false)}
+          />
+        )}
       </Show>
     </div>
   );
