@@ -7,7 +7,7 @@ import type { Corrected } from './events.ts';
 /** Undoes an entry: its postings reversed, what it changed put back, its marks in the log. */
 export function evolveCorrected(current: Case, event: Stamped<Corrected>): Case {
   const parts = partsOf(current.log, event.corrects);
-  const postings = parts.flatMap((part) => reversed(part.postings));
+  const postings = reversed(parts.flatMap((part) => part.postings));
   const next = applied(current, event, {
     type: event.type,
     subject: event.subject,
@@ -29,6 +29,9 @@ export function putBack(current: Case, undo: Undo): Case {
   return { ...current, [undo.slice]: slice };
 }
 
+/** It is not taken back twice, and no other entry is asked whether it depends on it. */
+const takenBack = { corrected: true, postings: [], undo: [] } as const;
+
 /** What an entry did, newest first. */
 export function partsOf(log: Log | undefined, entry: number): readonly Logged[] {
   const parts: Logged[] = [];
@@ -37,13 +40,16 @@ export function partsOf(log: Log | undefined, entry: number): readonly Logged[] 
   return parts;
 }
 
-/** The log with this entry marked as taken back; what lies behind it is shared. */
+/**
+ * The log with this entry marked as taken back, so that nothing more is known of what it did; what lies behind it is
+ * shared.
+ */
 function marked(log: Log | undefined, entry: number): Log | undefined {
   const newer: Logged[] = [];
   let rest = log;
   for (; rest && rest.entry >= entry; rest = rest.tail) newer.push(rest);
-  return newer.reduceRight<Log | undefined>((tail, head) => {
-    const isMeant = head.entry === entry;
-    return { ...head, corrected: isMeant || head.corrected, tail };
-  }, rest);
+  return newer.reduceRight<Log | undefined>(
+    (tail, head) => ({ ...head, ...(head.entry === entry ? takenBack : {}), tail }),
+    rest,
+  );
 }
