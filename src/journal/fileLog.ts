@@ -12,8 +12,12 @@ export type LogFile = {
   readonly close: () => void;
 };
 
-/** What was in a file when it was closed. */
-export type LogMemory = { readonly texts: readonly string[]; readonly end: number };
+/** What was in a file when it was closed: how many records, the last of them, and where they end. Units: bytes. */
+export type LogMemory = {
+  readonly count: number;
+  readonly last: string | undefined;
+  readonly end: number;
+};
 
 /** One case in one open file. After anything thrown it must be closed and opened anew. */
 export type FileLog = {
@@ -36,9 +40,7 @@ const home = 'file';
  * Throws: whatever the file does.
  */
 export function openFileLog(file: LogFile, memory?: LogMemory): FileLog {
-  const known = memory && isAsBefore(file, memory) ? memory : readLog(file);
-  const texts = [...known.texts];
-  let { end } = known;
+  let { count, last, end } = memory && isAsBefore(file, memory) ? memory : readLog(file);
 
   function writeAt(place: number, added: readonly string[]): void {
     const records = joined(added.map(encodeRecord));
@@ -59,28 +61,32 @@ export function openFileLog(file: LogFile, memory?: LogMemory): FileLog {
     }
   }
 
-  function append({ seq, text }: Row): Stored {
-    const there = texts[seq - 1];
-    if (there !== undefined && there !== text) return fail('home-taken', { home });
-    if (seq - 1 > texts.length || (there === undefined && file.getSize() !== end)) {
-      return fail('home-gap', { home });
-    }
-    if (there !== undefined) {
-      // It may stand in the file without ever having reached the disk: write it once more.
-      if (seq === texts.length) writeAt(end - encodeRecord(text).length, [text]);
-      return { ok: true };
-    }
+  /** A row that is there already. */
+  function appendAgain({ seq, text }: Row): Stored {
+    const there = seq === count ? last : decodeRecords(readWhole(file)).texts[seq - 1];
+    if (there !== text) return fail('home-taken', { home });
+    // It may stand in the file without ever having reached the disk: write it once more.
+    if (seq === count) writeAt(end - encodeRecord(text).length, [text]);
+    return { ok: true };
+  }
+
+  function append(row: Row): Stored {
+    const { seq, text } = row;
+    if (seq <= count) return appendAgain(row);
+    if (seq > count + 1 || file.getSize() !== end) return fail('home-gap', { home });
     try {
       writeAt(end, [text]);
     } catch (error) {
       undo();
       throw error;
     }
-    texts.push(text);
+    count = seq;
+    last = text;
     return { ok: true };
   }
 
   const reseed: FileLog['reseed'] = async (wanted, found, setAside) => {
+    const { texts } = decodeRecords(readWhole(file));
     if (texts.length !== found) return fail('home-changed', { home });
     const differing = texts.findIndex((text, index) => text !== wanted[index]);
     const shared = differing === -1 ? texts.length : differing;
@@ -88,13 +94,14 @@ export function openFileLog(file: LogFile, memory?: LogMemory): FileLog {
     if (file.getSize() > cut) await setAside(readWhole(file).slice(cut));
     file.truncate(cut);
     writeAt(cut, wanted.slice(shared));
-    texts.splice(shared, Infinity, ...wanted.slice(shared));
+    count = wanted.length;
+    last = wanted.at(-1);
     return { ok: true };
   };
 
   function close(): LogMemory {
     file.close();
-    return { texts, end };
+    return { count, last, end };
   }
 
   return { append, reseed, close };
@@ -102,11 +109,10 @@ export function openFileLog(file: LogFile, memory?: LogMemory): FileLog {
 
 function readLog(file: LogFile): LogMemory {
   const { texts, validBytes } = decodeRecords(readWhole(file));
-  return { texts, end: validBytes };
+  return { count: texts.length, last: texts.at(-1), end: validBytes };
 }
 
-function isAsBefore(file: LogFile, { texts, end }: LogMemory): boolean {
-  const last = texts.at(-1);
+function isAsBefore(file: LogFile, { last, end }: LogMemory): boolean {
   if (last === undefined || file.getSize() !== end) return false;
   const record = encodeRecord(last);
   const there = new Uint8Array(record.length);
