@@ -30,6 +30,8 @@ type Layout = {
   readonly columns: Numbered;
   /** By line. */
   readonly index: Numbered;
+  /** The lines of each block. */
+  readonly lines: readonly (readonly string[])[];
 };
 
 /** A change of one balance. Units: whole pieces, signed. */
@@ -57,7 +59,7 @@ export function emptyLedger(lines: readonly string[], sites: readonly string[]):
   const columns: Record<string, number> = Object.create(null);
   for (const [column, place] of [...plainColumns, ...sites.map(inSite)].entries())
     columns[place] = column;
-  const layout = { sites, columns, index: Object.create(null) };
+  const layout = { sites, columns, index: Object.create(null), lines: [] };
   return withLines({ layout, blocks: [], isOwn: false }, lines);
 }
 
@@ -73,13 +75,15 @@ function withLines(ledger: Ledger, lines: readonly string[]): Ledger {
     index[line] = all.length;
     all.push(Array.from({ length: firstSite + layout.sites.length }, () => 0));
   }
-  const blockCount = Math.ceil(all.length / blockSize);
-  const blocks = Array.from({ length: blockCount }, (_, block) =>
-    all.slice(block * blockSize, (block + 1) * blockSize),
-  );
-  const next = { layout: { ...layout, index }, blocks, isOwn: false };
+  const named = inBlocks([...layout.lines.flat(), ...lines]);
+  const next = { layout: { ...layout, index, lines: named }, blocks: inBlocks(all), isOwn: false };
   return ledger.isOwn ? ownLedger(next) : next;
 }
+
+const inBlocks = <T>(all: readonly T[]): T[][] =>
+  Array.from({ length: Math.ceil(all.length / blockSize) }, (_, block) =>
+    all.slice(block * blockSize, (block + 1) * blockSize),
+  );
 
 /**
  * A copy of the ledger that nobody else holds: postings are written into it, and answer the same ledger. For the one
@@ -103,6 +107,17 @@ export const sharedLedger = ({ layout, blocks }: Ledger): Ledger => ({
  */
 export const balancesOf = ({ blocks, layout }: Ledger, line: string): Balances =>
   lying(blocks, numberOf(layout.index, line));
+
+/** The balances of lines that lie together: the same list as long as none of them changes, except in an own ledger. */
+export type Block = readonly Balances[];
+
+/** Calls for each block of the ledger, with the lines that lie in it, in the order in which they were opened. */
+export function eachBlock(
+  { blocks, layout }: Ledger,
+  look: (block: Block, lines: readonly string[]) => void,
+): void {
+  for (const [number, block] of blocks.entries()) look(block, layout.lines[number] ?? []);
+}
 
 /** All balances of one line by name, as a new value each time. Throws: Fault for a line that was never opened. */
 export function rowOf(ledger: Ledger, line: string): Row {

@@ -1,9 +1,9 @@
-import { say, sayInside } from '#words/say.ts';
+import { say, sayInside, spokenLanguage } from '#words/say.ts';
 import { signOut } from '../applies.ts';
-import { balancesOf } from '../ledger.ts';
+import { type Block, eachBlock } from '../ledger.ts';
 import { lengthsDiffer } from '../moves/lengthsDiffer.ts';
 import { inSite } from '../places.ts';
-import type { Closure } from '../sheet.ts';
+import type { Closure, Sheet } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import type { Hold } from './holds.ts';
 
@@ -18,44 +18,84 @@ export function insideHolds(
   upTo: readonly Closure[],
   gate: string,
 ): readonly Hold[] {
-  const sites = sitesBefore(current, upTo, gate);
-  const fragments = new Set(current.fragments.map((set) => set.line));
+  const asking = askingOf(current, upTo, gate);
   const holds: Hold[] = [];
-  const who = say`surgeon and scrub`; // said once, since there may be a hold for every line
-  const out = say`Take it out`;
-  const outOrStays = say`Take it out, or leave it on purpose`;
-  for (const line of current.lines.values()) {
-    const balances = balancesOf(current.ledger, line.id);
-    const isFragment = fragments.size > 0 && fragments.has(line.id);
-    let pieces = 0;
-    let first: SiteBefore | undefined;
-    for (const site of sites) {
-      const n = balances[site.column] ?? 0;
-      if (n === 0) continue;
-      pieces += n;
-      if (!first && !site.inUse.includes(line.id)) first = site;
-    }
-    if (first) {
-      holds.push({
-        code: isFragment ? 'fragment-open' : 'piece-inside',
-        about: line.id,
-        title: `${line.name}: ${inWords(pieces, first)}`,
-        detail: line.stay.may === 'no' ? out : outOrStays,
-        who,
-        screen: 'frame',
-      });
-    } else if (isFragment && lengthsDiffer(current, line.id)) {
-      holds.push({
-        code: 'fragment-open',
-        about: line.id,
-        title: say`${line.name}s do not add up`,
-        detail: say`Their lengths do not make the whole piece: search for the rest`,
-        who,
-        screen: 'frame',
-      });
-    }
-  }
+  // How fragments add up does not follow from their balances alone.
+  const isKept = current.fragments.length === 0 && !current.ledger.isOwn;
+  eachBlock(current.ledger, (block, lines) => {
+    const known = isKept ? asking.known.get(block) : undefined;
+    const found = known ?? lines.flatMap((id, index) => holdOf(current, asking, id, block[index]));
+    if (isKept && !known) asking.known.set(block, found);
+    holds.push(...found);
+  });
   return holds;
+}
+
+/** The hold of one line, where it has one. */
+function holdOf(
+  current: Case,
+  { sites }: Asking,
+  id: string,
+  balances: readonly number[] = [],
+): readonly Hold[] {
+  const line = current.lines.get(id);
+  if (!line) return none;
+  const isFragment = current.fragments.some((set) => set.line === id);
+  let pieces = 0;
+  let first: SiteBefore | undefined;
+  for (const site of sites) {
+    const n = balances[site.column] ?? 0;
+    if (n === 0) continue;
+    pieces += n;
+    if (!first && !site.inUse.includes(id)) first = site;
+  }
+  const where = { about: id, who: say`surgeon and scrub`, screen: 'frame' } as const;
+  if (first)
+    return [
+      {
+        ...where,
+        code: isFragment ? 'fragment-open' : 'piece-inside',
+        title: `${line.name}: ${say`${pieces} in the ${first.name}`}`,
+        detail:
+          line.stay.may === 'no' ? say`Take it out` : say`Take it out, or leave it on purpose`,
+      },
+    ];
+  if (!isFragment || !lengthsDiffer(current, id)) return none;
+  return [
+    {
+      ...where,
+      code: 'fragment-open',
+      title: say`${line.name}s do not add up`,
+      detail: say`Their lengths do not make the whole piece: search for the rest`,
+    },
+  ];
+}
+
+const none: readonly Hold[] = [];
+
+/** What a gate asks about in the language that is spoken, and what was found for blocks of the ledger. */
+type Asking = {
+  readonly sheet: Sheet;
+  readonly sites: readonly SiteBefore[];
+  readonly known: WeakMap<Block, readonly Hold[]>;
+};
+
+/** By the lines of a case, which stay the same from entry to entry. */
+const askings = new WeakMap<Case['lines'], Map<string, Asking>>();
+
+function askingOf(current: Case, upTo: readonly Closure[], gate: string): Asking {
+  const key = [spokenLanguage(), gate, ...upTo.map(({ id }) => id)].join(' ');
+  const ofLines = askings.get(current.lines) ?? new Map<string, Asking>();
+  askings.set(current.lines, ofLines);
+  const known = ofLines.get(key);
+  if (known?.sheet === current.sheet) return known;
+  const asking = {
+    sheet: current.sheet,
+    sites: sitesBefore(current, upTo, gate),
+    known: new WeakMap(),
+  };
+  ofLines.set(key, asking);
+  return asking;
 }
 
 /** A site that a gate asks about, and the lines that may still be in use in it. */
@@ -64,15 +104,7 @@ type SiteBefore = {
   readonly column: number;
   readonly name: string;
   readonly inUse: readonly string[];
-  /** By number of pieces: that they are in it, in words. Said once for all lines of which it is so. */
-  readonly words: string[];
 };
-
-function inWords(pieces: number, { name, words }: SiteBefore): string {
-  const said = words[pieces] ?? say`${pieces} in the ${name}`;
-  words[pieces] = said;
-  return said;
-}
 
 /**
  * The sites of the closures up to a gate; before sign out, all. A line may be in use inside for the closure of its
@@ -83,13 +115,13 @@ function sitesBefore(current: Case, upTo: readonly Closure[], gate: string): rea
   return sites.flatMap((id, index) => {
     const column = columns[inSite(id)] ?? Number.NaN;
     const name = sayInside(current.sheet.sites[index]?.name ?? '');
-    if (gate === signOut) return [{ column, name, inUse: [], words: [] }];
+    if (gate === signOut) return [{ column, name, inUse: [] }];
     const own = upTo.findIndex((closure) => closure.sites.includes(id));
     if (own < 0) return [];
     const [first, ...later] = upTo.slice(own);
     const inUse = (first?.inUse ?? []).filter((line) =>
       later.every((closure) => closure.inUse.includes(line)),
     );
-    return [{ column, name, inUse, words: [] }];
+    return [{ column, name, inUse }];
   });
 }
