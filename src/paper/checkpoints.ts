@@ -1,4 +1,4 @@
-import type { Checkpoint, Step, When } from '#engine/sheet.ts';
+import type { Checkpoint, Sheet, Step, When } from '#engine/sheet.ts';
 import type { Answer, Case } from '#engine/state.ts';
 import { say, sayInside, sayOf } from '#words/say.ts';
 import type { Printed } from './printed.ts';
@@ -12,36 +12,31 @@ export function checkpointPages({ sheet, current }: Printed): {
 } {
   const isEarly = ({ before }: Checkpoint): boolean =>
     before === 'anaesthesia' || before === 'incision';
-  const page = (one: Checkpoint): Element => checkpointPage(sheet.closures, one, current);
+  const page = (one: Checkpoint): Element => checkpointPage(sheet, one, current);
   return {
     early: sheet.checkpoints.filter(isEarly).map(page),
     late: sheet.checkpoints.filter((one) => !isEarly(one)).map(page),
   };
 }
 
-type Closures = readonly { readonly id: string; readonly name: string }[];
-
-const checkpointPage = (
-  closures: Closures,
-  checkpoint: Checkpoint,
-  current: Case | undefined,
-): Element =>
+const checkpointPage = (sheet: Sheet, checkpoint: Checkpoint, current: Case | undefined): Element =>
   el(
     'section.checkpoint',
-    el('h2', checkpoint.name, el('small', say`before ${beforeInWords(closures, checkpoint)}`)),
+    el('h2', checkpoint.name, el('small', beforeInWords(sheet, checkpoint))),
     signatures(checkpoint, current),
     questions(
-      'questions',
+      sheet,
       checkpoint.steps,
       (id) => current?.checkpoints[checkpoint.id]?.answers[id],
       (id) => current?.checkpoints[checkpoint.id]?.computed[id],
     ),
   );
 
-function beforeInWords(closures: Closures, { before }: Checkpoint): string {
+function beforeInWords({ closures }: Sheet, { before }: Checkpoint): string {
   const closure = closures.find(({ id }) => id === before);
-  if (closure) return say`closing: ${sayInside(closure.name)}`;
-  return before === 'leaving' ? say`the patient is woken` : before;
+  if (closure) return say`before closing: ${sayInside(closure.name)}`;
+  if (before === 'leaving') return say`before the patient is woken`;
+  return before === 'incision' ? say`before incision` : say`before anaesthesia`;
 }
 
 function signatures({ id, leader, present }: Checkpoint, current: Case | undefined): Element {
@@ -49,7 +44,7 @@ function signatures({ id, leader, present }: Checkpoint, current: Case | undefin
   return el(
     'div.signatures',
     field(say`Led by the ${sayOf(leader)}`, 'middle', state?.leader),
-    field(say`There`, 'long', present.join(', ')),
+    field(say`There`, 'long', present.map(sayOf).join(', ')),
     field(say`Begun`, 'short', state?.beganAt.slice(11, 16)),
     field(say`Finished`, 'short', state?.finishedAt?.slice(11, 16)),
   );
@@ -57,21 +52,21 @@ function signatures({ id, leader, present }: Checkpoint, current: Case | undefin
 
 /** Questions in their order, with the answers to tick; what was answered already is ticked, with its time. */
 export function questions(
-  name: string,
+  { variants }: Sheet,
   steps: readonly Step[],
   answerOf: (id: string) => Answer | undefined,
   computedOf: (id: string) => string | undefined,
 ): Element {
   return table(
-    name,
+    'questions',
     ['', say`Who`, say`Question`, say`Answer`, say`By, at`],
     steps.map((step, index) => {
       const answer = answerOf(step.id);
       const computed = computedOf(step.id);
       return row(
         cell(String(index + 1)),
-        cell(step.who),
-        cell(...asked(steps, step)),
+        cell(sayOf(step.who)),
+        cell(...asked(variants, steps, step)),
         cell(...answers(step, answer, computed)),
         cell(answer ? `${whoOf(answer)}, ${answer.at.slice(11, 16)}` : ''),
       );
@@ -79,23 +74,40 @@ export function questions(
   );
 }
 
-function asked(steps: readonly Step[], { ask, when }: Step): readonly (Element | string)[] {
-  const only = whenInWords(steps, when);
+type Variants = Sheet['variants'];
+
+function asked(
+  variants: Variants,
+  steps: readonly Step[],
+  { ask, when }: Step,
+): readonly (Element | string)[] {
+  const only = whenInWords(variants, steps, when);
   return only === '' ? [ask] : [el('small.only', only), ask];
 }
 
-function whenInWords(steps: readonly Step[], when: When | undefined): string {
+function whenInWords(variants: Variants, steps: readonly Step[], when: When | undefined): string {
   if (when === undefined) return '';
   const before = steps.find(({ id }) => id === when.step);
+  const variantOf = (id: string) => variants.find((known) => known.id === id)?.name ?? id;
   const parts = [
-    ...(when.variant ? [say`with ${when.variant.join(say` or `).replaceAll('-', ' ')}`] : []),
+    ...(when.variant ? [say`with ${when.variant.map(variantOf).join(say` or `)}`] : []),
     ...(before ? [say`after “${before.short}”`] : []),
-    ...(when.is ? [say`answered ${when.is.join(say` or `).replaceAll('-', ' ')}`] : []),
+    ...(when.is
+      ? [say`answered ${when.is.map((id) => answerName(before, id)).join(say` or `)}`]
+      : []),
     ...(when.flagged === undefined
       ? []
       : [when.flagged ? say`over the limit` : say`within the limit`]),
   ];
   return say`Only ${parts.join(', ')}: `;
+}
+
+/** An answer to a step, as it stands on the paper beside its box. */
+function answerName(step: Step | undefined, id: string): string {
+  const { answering } = step ?? {};
+  if (answering?.kind === 'confirm') return id === 'yes' ? say`yes` : say`no`;
+  if (answering?.kind !== 'choice') return id;
+  return answering.options.find((option) => option.id === id)?.name ?? id;
 }
 
 const whoOf = (answer: Answer): string => (answer.kind === 'open' ? answer.name : answer.by);
@@ -119,8 +131,8 @@ function answers(
   switch (answering.kind) {
     case 'confirm':
       return [
-        choice(stops('yes', 'yes'), given === 'yes'),
-        choice(stops('no', 'no'), given === 'no'),
+        choice(stops('yes', say`yes`), given === 'yes'),
+        choice(stops('no', say`no`), given === 'no'),
         ...rest,
       ];
     case 'choice':
@@ -131,7 +143,7 @@ function answers(
     case 'number':
       return [blank('short', given), answering.unit ?? '', ...rest];
     case 'time':
-      return [blank('short', given?.slice(11, 16)), 'o’clock', ...rest];
+      return [blank('short', given?.slice(11, 16)), say`o’clock`, ...rest];
     case 'text':
       return [blank('long', given), ...rest];
     case 'computed':

@@ -1,6 +1,6 @@
 import type { Closure, PlannedSpecimen, Sheet } from '#engine/sheet.ts';
 import type { Case, Specimen } from '#engine/state.ts';
-import { say, sayInside } from '#words/say.ts';
+import { say, sayInside, sayOf } from '#words/say.ts';
 import { questions } from './checkpoints.ts';
 import type { Printed } from './printed.ts';
 import { box, cell, type Element, el, field, row, table } from './tree.ts';
@@ -45,7 +45,10 @@ function specimenRow(
     el('td.number', planned.letter),
     cell(
       el('strong', `${planned.name}${side}`),
-      el('small', say`${planned.test}; into ${planned.media.join(say` or `).replaceAll('-', ' ')}`),
+      el(
+        'small',
+        say`${planned.test}; into ${planned.media.map((one) => sayOf(one.replaceAll('-', ' '))).join(say` or `)}`,
+      ),
     ),
     cell(out),
     cell(now?.pot === undefined ? '' : `${now.pot}, ${now.seenBy?.join(', ') ?? ''}`),
@@ -73,7 +76,7 @@ function closurePage(sheet: Sheet, closure: Closure, current: Case | undefined):
     inUse !== '' && el('p.in-use', say`May still be in use inside: ${inUse}.`),
     closure.look.length > 0 &&
       questions(
-        'questions',
+        sheet,
         closure.look,
         (id) => current?.looks[closure.id]?.[id],
         () => undefined,

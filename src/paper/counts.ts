@@ -94,7 +94,9 @@ function marks({ pack, film, stay, counted, cuttable, class: lineClass, detail }
     ...(pack === undefined ? [] : [say`packs of ${pack}`]),
     ...(film === 'no' ? [say`no X-ray shows it`] : []),
     ...(stay.may === 'yes' ? [say`may stay`] : []),
-    ...(stay.may === 'reason' ? [say`may stay with ${stay.needs.join(', ')}`] : []),
+    ...(stay.may === 'reason'
+      ? [say`may stay: say ${stay.needs.map((need) => needs()[need]).join(', ')}`]
+      : []),
     ...(counted ? [] : [say`followed, not counted`]),
     ...(lineClass !== 'swab' && !cuttable ? [say`never cut`] : []),
     ...(detail === undefined ? [] : [detail]),
@@ -110,13 +112,16 @@ function turnInWords(sheet: Sheet, { name, gives, asks }: Line['turns'][number])
   return say`${name}: write ${given.join(', ')}`;
 }
 
+/** What must be said of a piece that stays. */
+const needs = () => ({ reason: say`why`, where: say`where`, lot: say`the lot number` }) as const;
+
 const places = () =>
   ({
-    here: 'there',
-    patient: 'in',
+    here: say`there`,
+    patient: say`inside`,
     table: say`on the table`,
-    off: 'off',
-    stays: 'stays',
+    off: say`off the field`,
+    stays: say`stays on purpose`,
   }) as const;
 
 function countsMade({ moments }: Sheet): Element {

@@ -1,6 +1,7 @@
 import { fitsVariant } from '#engine/applies.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import { dateWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
 import { changesOf } from './changesOf.ts';
 import { checkpointPages } from './checkpoints.ts';
@@ -105,7 +106,7 @@ function headPage({ sheet, current, at }: Printed): Element {
       field(say`Circulator`, 'middle', team?.circulator),
       field(say`Surgeon`, 'middle', team?.surgeon),
       field(say`Anaesthetist`, 'middle', team?.anaesthetist),
-      field(say`Date`, 'middle', current?.startedAt.slice(0, 10)),
+      field(say`Date`, 'middle', current && dateWords(current.startedAt)),
       field(say`Theatre`, 'middle'),
       field(say`Incision at`, 'middle', current?.incisionAt?.slice(11, 16)),
     ),

@@ -1,4 +1,5 @@
 import { createEffect, For, on, Show } from 'solid-js';
+import { say } from '#words/say.ts';
 import { createRows } from './rows.ts';
 import './Spine.css';
 
@@ -58,7 +59,7 @@ export function Spine(props: SpineProps) {
   );
 }
 
-const spoken = { passed: 'passed', here: 'now', ahead: 'ahead' } as const;
+const spoken = () => ({ passed: say`passed`, here: say`now`, ahead: say`ahead` }) as const;
 
 function StationWords(props: { readonly station: SpineStation | undefined }) {
   return (
@@ -66,7 +67,7 @@ function StationWords(props: { readonly station: SpineStation | undefined }) {
       <span class="station-diamond" aria-hidden="true" />
       <span class="station-words">
         <span class="station-name">{props.station?.name}</span>
-        <span class="visually-hidden">, {spoken[props.station?.state ?? 'ahead']} </span>
+        <span class="visually-hidden">, {spoken()[props.station?.state ?? 'ahead']} </span>
         <Show when={props.station?.at}>
           {(at) => <span class="station-at digits-type">{at()}</span>}
         </Show>

@@ -20,6 +20,7 @@ const words: readonly (readonly [british: RegExp, american: string])[] = [
   [/\b([Tt])owards\b/g, '$1oward'],
   [/\b([Pp])ractised\b/g, '$1racticed'],
   [/\b([Ll])itre/g, '$1iter'],
+  [/^\{0\} \{1\} \{2\}$/g, '{1} {0}, {2}'], // the day, the month, the year
 ];
 
 const known = new Map<string, string>();

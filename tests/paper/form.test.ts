@@ -69,9 +69,9 @@ test.each(sheets)(
 test('a line that no X-ray shows, and one that may stay, say so', () => {
   const words = wordsIn(paperForm({ sheet: teaching }), 'lines');
   expect(words).toContain('Pre-tied loop no X-ray shows it');
-  expect(words).toContain('Large swab 45 × 45 packs of 5; may stay with reason, where');
+  expect(words).toContain('Large swab 45 × 45 packs of 5; may stay: say why, where');
   expect(words).toContain(
-    'Loop placed: write 1 Ligature stays, 1 Pusher tube in, 1 End piece on the table',
+    'Loop placed: write 1 Ligature stays on purpose, 1 Pusher tube inside, 1 End piece on the table',
   );
 });
 

@@ -65,7 +65,7 @@ describe('the case in time', () => {
     const { record } = await exported([...events, note]);
     expect(timelineOf(record).minutes).toBe(152);
     const rows = tagged(recordTree(record), 'tr').map(words);
-    expect(rows.find((row) => row.includes('late'))).toContain('2026-02-20 10:00:00');
+    expect(rows.find((row) => row.includes('late'))).toContain('20 February 2026, 10:00:00');
     expect(rows.find((row) => row.includes('Incision'))).not.toContain('2026-');
   });
 

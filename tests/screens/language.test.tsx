@@ -6,6 +6,7 @@ import { owedTable } from '#review/owedTable.ts';
 import { App, preloadScreens } from '#screens/App.tsx';
 import { speak } from '#screens/speaking.ts';
 import { createSession } from '#session/createSession.ts';
+import { sheetInWords } from '#session/sheetInWords.ts';
 import { say } from '#words/say.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
@@ -80,4 +81,59 @@ test('a case that is open speaks the language that was chosen: frame, holds, log
     expect(screen.getByRole('main').textContent).toContain('Der Fall ist nicht beendet.'),
   );
   expect(screen.getByRole('main').textContent).toContain('Zähl- und Checklistenprotokoll');
+});
+
+/** Words that German has not, whatever their case. */
+const english = new RegExp(
+  `\\b(${[
+    'the|and|with|from|now|passed|ahead|of|to|is|are|has|have|been|by|or|if|it|count|yes|no|off|reason|where|stays',
+    'theatre|anaesthesia|incision|circulator|anaesthetist|surgeon|scrub|everyone|keyhole',
+  ].join('|')})\\b`,
+  'gi',
+);
+
+/** All that is read on the page, and all that a screen reader says of it. */
+function readOnPage(): readonly string[] {
+  const words: string[] = [];
+  for (const element of document.body.querySelectorAll('*')) {
+    for (const child of element.childNodes)
+      if (child.nodeType === Node.TEXT_NODE) words.push(child.textContent ?? '');
+    for (const name of ['aria-label', 'title', 'placeholder', 'alt'])
+      words.push(element.getAttribute(name) ?? '');
+  }
+  return words;
+}
+
+test('a case that was opened in German has no English word on any of its screens', async () => {
+  await speak('de');
+  const session = createSession({ ...makeWorld().ports, languages: ['de'] });
+  await session.start();
+  const german = sheetInWords(sheet);
+  render(() => (
+    <App
+      session={session}
+      library={libraryOf([german])}
+      record={record}
+      practice={async () => []}
+    />
+  ));
+  await session.begin(invented(german));
+  const about = (name: 'checkpoint' | 'count' | 'specimen' | 'look' | 'closing', id: string) =>
+    ({ name, about: id }) as const;
+  const views = [
+    ...(['frame', 'leaving', 'wall', 'dose', 'paper', 'record'] as const).map((name) => ({ name })),
+    ...german.checkpoints.map(({ id }) => about('checkpoint', id)),
+    ...german.specimens.map(({ id }) => about('specimen', id)),
+    ...german.closures.flatMap(({ id }) => [about('look', id), about('closing', id)]),
+    about('count', 'first'),
+  ];
+  const found: string[] = [];
+  for (const view of views) {
+    session.show(view);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    for (const words of readOnPage())
+      for (const [word] of words.matchAll(english))
+        found.push(`${view.name}: ${word} in "${words}"`);
+  }
+  expect(found).toEqual([]);
 });

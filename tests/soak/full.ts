@@ -226,7 +226,7 @@ for (const way of meant.flatMap((one) => Array.from({ length: times }, () => one
   disks.add(disk);
   console.log(way.name);
   await play(way, disk, origin).catch((error) =>
-    wrong.push(`${way.name}: ${String(error).slice(0, 300)}`),
+    wrong.push(`${way.name}: ${String(error).slice(0, 3000)}`),
   );
   disk.remove();
   played += 1;

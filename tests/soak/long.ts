@@ -2,8 +2,8 @@
  * `npm run soak:long -- N`: a case of 24 hours in compressed time, with N entries (20,000), in Chromium. Compares the
  * last hour with the first: what is on the heap after a collection, nodes and listeners of the page, and how long a
  * tap takes. Exit 1 if the heap has grown by more than 5 MB, if there is one node or listener more, or if a tap takes a
- * tenth longer. The rows that are kept packed lie in buffers, outside of the heap: how much those are is said beside it,
- * and what the same case weighs when it was freshly opened.
+ * tenth longer. The rows that are kept packed lie in buffers, outside of the heap: how much those are is said beside
+ * it, and what the same case weighs when it was freshly opened.
  *
  * The taps that are timed are real touches. The others are clicks on the same two buttons from within the page, each
  * waited for until the screen shows it, since 20,000 touches through the driver would take most of an hour.

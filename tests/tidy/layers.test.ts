@@ -82,7 +82,7 @@ const isProgram = /^src\/.*\.tsx?$/;
 function mayReach(from: string, to: string): boolean {
   const room = roomOf(from);
   if (room === 'main.tsx') return true;
-  if (to === '#words/say.ts') return true; // every folder speaks
+  if (to === '#words/say.ts' || to === '#words/dates.ts') return true; // every folder speaks
   if (to.startsWith('node:')) return nodeFiles.includes(from);
   const file = fileMeant(from, to);
   if (file !== undefined && roomOf(file) === room) return true;

@@ -1,7 +1,9 @@
 import { entryWords } from '#engine/case/entryWords.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
 import { momentName } from '#engine/counts/countsDue.ts';
+import { tabletName } from '#engine/people.ts';
 import type { Case } from '#engine/state.ts';
+import { dateWords } from '#words/dates.ts';
 import { say, sayAll, sayInside } from '#words/say.ts';
 import { timeWords } from '../instants.ts';
 import { lineFactsOf } from '../lineFacts.ts';
@@ -87,7 +89,7 @@ export function entriesPart(record: WholeRecord): Branch {
 const whenWords = ({ startedAt }: Case, at: string): string =>
   at.slice(0, 10) === startedAt.slice(0, 10)
     ? timeWords(at, true)
-    : `${at.slice(0, 10)} ${timeWords(at, true)}`;
+    : say`${dateWords(at)}, ${timeWords(at, true)}`;
 
 /** A row of the table, so that it never stands on a page by itself. */
 function endRow(record: WholeRecord): Branch {
@@ -116,6 +118,6 @@ function entryRow(
     el('td', { class: 'digits-type' }, isFirst ? event.entry : ''),
     el('td', { class: 'digits-type' }, whenWords(current, event.at)),
     el('td', {}, ...what),
-    el('td', {}, event.by),
+    el('td', {}, event.by === tabletName ? say`theatre tablet` : event.by),
   );
 }

@@ -4,8 +4,9 @@ import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictO
 import { momentName } from '#engine/counts/countsDue.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Case, LeftPieces, Specimen } from '#engine/state.ts';
+import { dateWords } from '#words/dates.ts';
 import { say, sayAll, sayOf } from '#words/say.ts';
-import { dateWords, timeWords } from '../instants.ts';
+import { timeWords } from '../instants.ts';
 import { type Branch, type Child, digits, el, person, table } from '../tree.ts';
 
 /** Whose record it is, what was done, when and by whom. `kind` says what this page is. */

@@ -1,6 +1,7 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
+import { dateWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
 import type { OwedCase, RecordKit } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
@@ -109,7 +110,7 @@ function OwedTable(props: {
               <td>
                 <bdi>{one.patient}</bdi> <span class="digits-type">{one.number}</span>
                 <span class="quiet owed-plan">
-                  {one.title}, {one.startedAt.slice(0, 10)}
+                  {one.title}, {dateWords(one.startedAt)}
                 </span>
               </td>
               <td>{one.who}</td>

@@ -1,6 +1,7 @@
 import { For, Show } from 'solid-js';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { LibraryEntry } from '#session/sheetLibrary.ts';
+import { dateWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
 
 export type SheetListProps = {
@@ -44,5 +45,5 @@ export function SheetList(props: SheetListProps) {
 
 function wordsOf({ kept }: LibraryEntry): string {
   if (kept === undefined) return say`As it is shipped`;
-  return say`Version ${kept.number}, taken into use by ${kept.takenBy} on ${kept.takenAt.slice(0, 10)}`;
+  return say`Version ${kept.number}, taken into use by ${kept.takenBy} on ${dateWords(kept.takenAt)}`;
 }

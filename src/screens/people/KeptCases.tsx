@@ -2,6 +2,7 @@ import { createSignal, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { whyNotRemove } from '#session/takeOut.ts';
+import { dateWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 
@@ -46,7 +47,7 @@ export function KeptCases() {
               return (
                 <li>
                   <span>
-                    {one.patient} {one.title} {one.finishedAt?.slice(0, 10)}
+                    {one.patient} {one.title} {dateWords(one.finishedAt ?? '')}
                   </span>
                   <Button
                     kind="danger"

@@ -3,6 +3,7 @@ import { Button } from '#parts/Button.tsx';
 import type { Script } from '#practice/script.ts';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
+import { dateAndTime } from '#words/dates.ts';
 import { say, sayOf } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import type { LoadScripts } from './createPractice.ts';
@@ -92,9 +93,7 @@ function PracticeRow(props: { readonly summary: CaseSummary }) {
         <strong>{say`Practice · ${props.summary.patient}`}</strong>
         <span class="digits-type quiet">{props.summary.number}</span>
         <span>{props.summary.title}</span>
-        <span class="digits-type quiet">
-          {props.summary.startedAt.slice(0, 16).replace('T', ' ')}
-        </span>
+        <span class="digits-type quiet">{dateAndTime(props.summary.startedAt)}</span>
         <span class="start-verdict">{isOver() ? say`What was caught` : say`Go on with it`}</span>
       </button>
       <Button kind={isAsked() ? 'danger' : 'plain'} onPress={remove}>

@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { SheetEntry } from '#session/sheetEntry.ts';
 import type { CaseSummary } from '#session/state.ts';
+import { dateAndTime } from '#words/dates.ts';
 import { say, sayOf } from '#words/say.ts';
 import { UnitBar } from '../UnitBar.tsx';
 import { useSession } from '../useSession.ts';
@@ -140,7 +141,7 @@ function CaseRow(props: { readonly summary: CaseSummary }) {
         <span class="digits-type quiet">{isHidden() ? '' : props.summary.number}</span>
         <span>{props.summary.title}</span>
         <span class="digits-type quiet">
-          {props.summary.startedAt.slice(0, 16).replace('T', ' ')}
+          {props.summary.startedAt && dateAndTime(props.summary.startedAt)}
         </span>
         <span class="start-verdict" data-verdict={props.summary.verdict}>
           {state()}

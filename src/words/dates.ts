@@ -1,0 +1,27 @@
+import { say } from './say.ts';
+
+const months = () =>
+  [
+    say`January`,
+    say`February`,
+    say`March`,
+    say`April`,
+    say`May`,
+    say`June`,
+    say`July`,
+    say`August`,
+    say`September`,
+    say`October`,
+    say`November`,
+    say`December`,
+  ] as const;
+
+/** The day of an instant, or a day, as the language writes it: 25 November 2026. */
+export function dateWords(instant: string): string {
+  const [year = '', month = '1', day = '1'] = instant.slice(0, 10).split('-');
+  return say`${Number(day)} ${months()[Number(month) - 1] ?? month} ${year}`;
+}
+
+/** The same with the time of day: 25 November 2026, 13:20. */
+export const dateAndTime = (instant: string): string =>
+  say`${dateWords(instant)}, ${instant.slice(11, 16)}`;
