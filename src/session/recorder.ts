@@ -40,6 +40,11 @@ type Pending = {
 
 const unnamed = tabletName;
 
+/** A browser that has thrown its storage away under an open page does not take another entry from it. */
+const stillNotSaved = () =>
+  say`Make room on this tablet and save again. If it stays so, take the case out as a file from its record: it is
+    whole up to the entry before, and can be brought in after a new start.`;
+
 /** Within the second in which the user has to be told. Units: milliseconds. */
 const lateMs = 900;
 
@@ -100,7 +105,12 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
         return record({ caseId: command.caseId, before: undefined, decision, context });
       });
     },
-    retry: () => inTurn(writer.retry),
+    retry: async () => {
+      const outcome = await inTurn(writer.retry);
+      if (!outcome.ok && 'failure' in outcome && outcome.failure.code === 'not-saved')
+        change({ notice: { kind: 'failed', sentence: stillNotSaved() } });
+      return outcome;
+    },
     forget: () => {
       writer.forget();
       watch.say();

@@ -69,8 +69,19 @@ test('a case with an unsaved entry is not left before it is saved', async () => 
   expect(stateOf(session).route.screen).toBe('case');
   expect(stateOf(session).notice).toMatchObject({ kind: 'failed' });
 
+  // Nor can it be saved: what to do then is said.
+  expect((await session.retry()).ok).toBe(false);
+  expect(stateOf(session).notice).toMatchObject({
+    kind: 'failed',
+    sentence: expect.stringContaining('take the case out as a file'),
+  });
+  expect((await session.exportCase(stateOf(session).current?.id ?? ''))?.split('\n')).toHaveLength(
+    3,
+  );
+
   trouble.isOn = false;
   await session.retry();
+  expect(stateOf(session).notice).toBeUndefined();
   await session.go({ screen: 'start' });
   expect(stateOf(session).route.screen).toBe('start');
 });

@@ -51,7 +51,13 @@ export async function operate(page: Page): Promise<void> {
 }
 
 /** `text` is that of the rows: the head of a file is signed, each time in another way. */
-export type Record = { readonly text: string; readonly rows: number; readonly code: string };
+export type Record = {
+  readonly text: string;
+  readonly rows: number;
+  readonly code: string;
+  /** As it was taken out. */
+  readonly file: Buffer;
+};
 
 /** The whole record as the tablet gives it out, and what is said of it by the verifier. */
 export async function readRecord(page: Page): Promise<Record> {
@@ -67,7 +73,8 @@ export async function readRecord(page: Page): Promise<Record> {
   const verified = await verifyFile(bytes);
   if (verified.state !== 'whole') throw new Error(`The record is not whole: ${verified.sentence}`);
   const [, ...rows] = bytes.toString('utf8').split('\n');
-  return { text: rows.join('\n'), rows: verified.told.rows, code: verified.told.code };
+  const { rows: count, code } = verified.told;
+  return { text: rows.join('\n'), rows: count, code, file: bytes };
 }
 
 export async function backToFrame(page: Page): Promise<void> {
