@@ -105,12 +105,13 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
         return record({ caseId: command.caseId, before: undefined, decision, context });
       });
     },
-    retry: async () => {
-      const outcome = await inTurn(writer.retry);
-      if (!outcome.ok && 'failure' in outcome && outcome.failure.code === 'not-saved')
-        change({ notice: { kind: 'failed', sentence: stillNotSaved() } });
-      return outcome;
-    },
+    retry: () =>
+      inTurn(async () => {
+        const outcome = await writer.retry();
+        if (!outcome.ok && 'failure' in outcome && outcome.failure.code === 'not-saved')
+          change({ notice: { kind: 'failed', sentence: stillNotSaved() } });
+        return outcome;
+      }),
     forget: () => {
       writer.forget();
       watch.say();
