@@ -21,12 +21,15 @@ export type Appended =
 /** What an import came to: how many rows of the case were here before it. */
 export type Extended = { readonly ok: true; readonly had: number } | Failed;
 
-/** One case in all its homes. Everything asked of it is done in the order asked. */
+/** One case in all its homes. What changes it is done in the order asked. */
 export type CaseLog = {
   readonly append: (draft: Draft) => Promise<Appended>;
   /** Settles differences between the homes. Only for the one that writes the case. */
   readonly read: () => Promise<CaseRows | Failed>;
-  /** Changes nothing, so that a second window may read while the first one writes. A writer's own rows are among it. */
+  /**
+   * Changes nothing, so that a second window may read while the first one writes, and nobody waits behind an entry that
+   * cannot be saved. A writer's own rows are among it.
+   */
   readonly peek: () => Promise<CaseRows | Failed>;
   /** Makes the case longer by rows of an import; `texts` are all its rows, checked before. */
   readonly extend: (texts: readonly string[]) => Promise<Extended>;
@@ -78,7 +81,7 @@ export function makeCaseLog(
       return copied.ok ? inOrder(() => append(state, copied.draft)) : copied;
     },
     read: () => inOrder(() => read(state)),
-    peek: () => inOrder(async () => lookUpTwice(state, await state.witness.all())),
+    peek: async () => lookUpTwice(state, await state.witness.all()),
     extend: (texts) => inOrder(() => extend(state, texts)),
   };
 }

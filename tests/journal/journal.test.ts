@@ -277,6 +277,32 @@ test('A case that no home answers for can still be taken out by the program that
   expect(await journal.readCase('case-1')).toMatchObject({ failure: { code: 'cannot-read' } });
 });
 
+test('A case is taken out without waiting for an entry that is on its way', async () => {
+  let isStuck = false;
+  let goOn = (): void => undefined;
+  const stuck = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  const homes = ['database', 'file'].map((name): MemoryHome => {
+    const home = memoryHome(name);
+    return {
+      ...home,
+      append: async (row) => {
+        if (isStuck) await stuck;
+        return home.append(row);
+      },
+    };
+  });
+  const journal = openJournal({ homes, patience });
+  await saved(journal, draft(1));
+  isStuck = true;
+  const entry = saved(journal, draft(2));
+  const taken = await journal.exportCase('case-1');
+  expect(taken.ok && taken.text.trim().split('\n')).toHaveLength(2); // a head, and the row that was saved
+  goOn();
+  expect(await entry).toMatchObject({ seq: 2 });
+});
+
 test('A case whose key is away is not read from what is in mind', async () => {
   let isLocked = false;
   const sealed = ['database', 'file'].map((name): MemoryHome => {

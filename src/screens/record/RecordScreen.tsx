@@ -24,8 +24,12 @@ export function RecordScreen(props: RecordScreenProps) {
     const { notice } = state();
     return notice?.kind === 'failed' ? notice.sentence : undefined;
   };
+  const [isMaking, setMaking] = createSignal(false);
+  const whyNotYet = () => (isMaking() ? say`The file is being made…` : undefined);
   const take = async () => {
+    setMaking(true);
     const text = await session.exportCase(current().id);
+    setMaking(false);
     if (text !== undefined) saveFile(text, fileName(current()), 'text/plain');
   };
   return (
@@ -55,7 +59,7 @@ export function RecordScreen(props: RecordScreenProps) {
           </nav>
         </Show>
         <span class="record-bar-gap" />
-        <Button kind="plain" onPress={() => void take()}>
+        <Button kind="plain" whyNot={whyNotYet()} onPress={() => void take()}>
           {say`Take out as a file`}
         </Button>
         <Button kind="plain" whyNot={whyNot()} onPress={() => setTaking(true)}>
