@@ -1,4 +1,4 @@
-import { createEffect, For, on, Show } from 'solid-js';
+import { createEffect, createMemo, For, on, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import { createRows } from './rows.ts';
 import './Spine.css';
@@ -20,7 +20,8 @@ export type SpineProps = {
 /** The stations of a case: a filled diamond is passed, the large hollow one is now, a small one is ahead. */
 export function Spine(props: SpineProps) {
   const rows = createRows(() => props.stations);
-  const here = () => props.stations.find((station) => station.state === 'here')?.id;
+  // Remembered: with each entry there are new stations, and to scroll is to lay out the whole screen at once.
+  const here = createMemo(() => props.stations.find((station) => station.state === 'here')?.id);
   const elements = new Map<string, HTMLLIElement>();
   createEffect(
     on(here, (id) => {

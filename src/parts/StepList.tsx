@@ -1,4 +1,4 @@
-import { createEffect, For, type JSX, on, Show } from 'solid-js';
+import { createEffect, createMemo, For, type JSX, on, Show } from 'solid-js';
 import { Mark, type MarkShape } from './Mark.tsx';
 import { createRows } from './rows.ts';
 import './StepList.css';
@@ -33,7 +33,7 @@ export type StepListProps = {
 export function StepList(props: StepListProps) {
   const rows = createRows(() => props.steps);
   const elements = new Map<string, HTMLLIElement>();
-  const here = () => props.steps.find((step) => step.state === 'here')?.id;
+  const here = createMemo(() => props.steps.find((step) => step.state === 'here')?.id);
   createEffect(
     on(here, (id) => {
       if (id !== undefined) elements.get(id)?.scrollIntoView({ block: 'center' });
