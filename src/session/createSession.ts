@@ -176,10 +176,10 @@ function createActs(
 
 /** What the journal says while it works: shown at once, and gone when all is on disk again. */
 function heard({ state, change }: Core, caseId: string, said: Report): void {
-  const { current, saving } = state();
+  const { current, isOpening } = state();
   if (said.code === 'not-saved') {
     // While a case is being opened there is none yet.
-    const isOpen = current ? current.id === caseId : saving > 0;
+    const isOpen = current ? current.id === caseId : isOpening;
     if (isOpen) change({ notSaved: said.sentence });
     return;
   }

@@ -222,12 +222,12 @@ function createWriter(core: Core, reload: Reload): Writer {
     if (!rules) return notNow(core, sayOf(notWhole));
     // Computed before the write: a fault in evolve must not leave an event that cannot be replayed.
     const next = decision.events.reduce<Case | undefined>(rules.evolve, before);
-    change({ saving: state().saving + 1 });
+    if (!before) change({ isOpening: true });
     const draft = { ...context, epoch: state().epoch, app: ports.app, events: decision.events };
     const saved = await ports.journal.append(caseId, draft);
     if (!saved.ok && takenOver.includes(saved.failure.code)) {
       unsaved = undefined;
-      change({ saving: state().saving - 1, notSaved: undefined });
+      change({ isOpening: false, notSaved: undefined });
       await reload(caseId);
       const sentence = say`Another window has written to this case. Look, then enter it again.`;
       change({ notice: { kind: 'failed', sentence } });
@@ -235,7 +235,7 @@ function createWriter(core: Core, reload: Reload): Writer {
     }
     if (!saved.ok) {
       unsaved = pending;
-      change({ saving: state().saving - 1, notSaved: saved.failure.sentence });
+      change({ isOpening: false, notSaved: saved.failure.sentence });
       return saved;
     }
     unsaved = undefined;
@@ -262,13 +262,13 @@ type Written = {
 
 /** Shows what is now on disk. */
 function publish(core: Core, next: Case | undefined, { decision, head, at }: Written): void {
-  const { last, saving } = core.state();
+  const { last } = core.state();
   const sentences = decision.warnings.map((warning) => warning.sentence);
   core.change({
     current: next,
     last: { seq: (last?.seq ?? 0) + 1, at, events: decision.events },
     head,
-    saving: saving - 1,
+    isOpening: false,
     savedAt: at,
     notSaved: undefined,
     notice: sentences.length > 0 ? { kind: 'said', sentences } : undefined,

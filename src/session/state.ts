@@ -54,8 +54,8 @@ export type SessionState = {
   readonly epoch: number;
   readonly cases: readonly CaseSummary[];
   readonly notice: Notice | undefined;
-  /** Entries on their way to disk. */
-  readonly saving: number;
+  /** A case is being opened: its first entry is on its way to disk. */
+  readonly isOpening: boolean;
   readonly savedAt: string | undefined;
   /** Why the last entry is not on disk; it is offered again. Holds closure. */
   readonly notSaved: string | undefined;
@@ -113,7 +113,7 @@ export const firstState = (
   epoch: 1,
   cases: [],
   notice: undefined,
-  saving: 0,
+  isOpening: false,
   device: [],
   savedAt: undefined,
   notSaved: undefined,
