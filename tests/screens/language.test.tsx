@@ -104,7 +104,24 @@ function readOnPage(): readonly string[] {
   return words;
 }
 
-test('a case that was opened in German has no English word on any of its screens', async () => {
+/** The words of another language that stand on the screens, each screen by its name. */
+async function foreignOn<View>(
+  views: readonly View[],
+  nameOf: (view: View) => string,
+  show: (view: View) => unknown,
+): Promise<readonly string[]> {
+  const found: string[] = [];
+  for (const view of views) {
+    await show(view);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    for (const words of readOnPage())
+      for (const [word] of words.matchAll(english))
+        found.push(`${nameOf(view)}: ${word} in "${words}"`);
+  }
+  return found;
+}
+
+async function inGerman() {
   await speak('de');
   const session = createSession({ ...makeWorld().ports, languages: ['de'] });
   await session.start();
@@ -117,6 +134,11 @@ test('a case that was opened in German has no English word on any of its screens
       practice={async () => []}
     />
   ));
+  return { session, german };
+}
+
+test('a case that was opened in German has no English word on any of its screens', async () => {
+  const { session, german } = await inGerman();
   await session.begin(invented(german));
   const about = (name: 'checkpoint' | 'count' | 'specimen' | 'look' | 'closing', id: string) =>
     ({ name, about: id }) as const;
@@ -127,13 +149,24 @@ test('a case that was opened in German has no English word on any of its screens
     ...german.closures.flatMap(({ id }) => [about('look', id), about('closing', id)]),
     about('count', 'first'),
   ];
-  const found: string[] = [];
-  for (const view of views) {
-    session.show(view);
-    await new Promise((resolve) => setTimeout(resolve, 50));
-    for (const words of readOnPage())
-      for (const [word] of words.matchAll(english))
-        found.push(`${view.name}: ${word} in "${words}"`);
-  }
-  expect(found).toEqual([]);
+  expect(
+    await foreignOn(
+      views,
+      ({ name }) => name,
+      (view) => session.show(view),
+    ),
+  ).toEqual([]);
+});
+
+test('nor has any screen outside of a case', async () => {
+  const { session, german } = await inGerman();
+  await session.begin(invented(german));
+  const screens = ['start', 'opening', 'people', 'library', 'afterwards'] as const;
+  expect(
+    await foreignOn(
+      screens,
+      (name) => name,
+      (name) => session.go({ screen: name }),
+    ),
+  ).toEqual([]);
 });
