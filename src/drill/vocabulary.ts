@@ -1,6 +1,6 @@
 import { sides } from '#engine/sheet.ts';
 import { specimenSteps } from '#engine/specimens/events.ts';
-import { discrepancySteps } from '#engine/state.ts';
+import { discrepancySteps, settlings } from '#engine/state.ts';
 import { countingWords } from './countingWords.ts';
 import {
   checkpointId,
@@ -167,7 +167,16 @@ export const engineWords: EngineWords = {
   finish: { says: 'Ends the case with its verdict.', fields: {} },
   note: {
     says: 'Words for the record.',
-    fields: { text: { takes: 'text', needed: true, says: 'The words.' } },
+    fields: {
+      text: { takes: 'text', needed: true, says: 'The words.' },
+      settles: {
+        takes: 'text',
+        oneOf: settlings,
+        says: 'What it settles of what is still owed after the patient has left.',
+      },
+      about: { takes: 'text', says: 'With `settles`: the specimen, or the line.' },
+      n: { takes: 'pieces', says: 'With `taken-out`: how many pieces.' },
+    },
   },
   weigh: {
     says: 'Wet swabs are weighed.',

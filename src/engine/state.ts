@@ -307,7 +307,23 @@ export type Fluid = {
   readonly ml: number;
   readonly at: string;
 };
-export type Note = { readonly text: string; readonly by: string; readonly at: string };
+export const settlings = ['result-seen', 'result-not-seen', 'taken-out'] as const;
+
+/**
+ * What a note settles of what a case still owes, whatever language its words are in: of a specimen, or of so many
+ * pieces of a line. Units: `n` whole pieces.
+ */
+export type Settles = {
+  readonly settles: (typeof settlings)[number];
+  readonly about: string;
+  readonly n?: number;
+};
+
+export type Note = Partial<Settles> & {
+  readonly text: string;
+  readonly by: string;
+  readonly at: string;
+};
 
 /** Kept for the screen: what was said beside the last entry. */
 export type Said = readonly Warning[];

@@ -1,10 +1,11 @@
-import { expect, test } from 'vitest';
+import { afterEach, describe, expect, test } from 'vitest';
 import {
   owedAfter,
   removalNote,
   resultSeenNote,
   resultWithdrawnNote,
 } from '#engine/case/owedAfter.ts';
+import { readPhrasesFrom } from '#words/say.ts';
 import type { Done } from '../support/given.ts';
 import { given, incised, specimenGone } from '../support/given.ts';
 
@@ -20,7 +21,7 @@ const gone = given(...incised, ...specimenGone);
 const lump = gone.current.specimens.lump;
 if (!lump) throw new Error('the story has a lump');
 const sent = ['result', 'lump', `${lump.letter} ${lump.name}, ${lump.test}`];
-const seen = note(resultSeenNote(lump, 'Ensayo', 'nothing more to do'));
+const seen = resultSeenNote(lump, 'Ensayo', 'nothing more to do');
 
 test('a specimen that was handed over is owed until its result is seen, and not before', () => {
   expect(owed(...specimenGone.slice(0, -1))).toEqual([]);
@@ -29,7 +30,7 @@ test('a specimen that was handed over is owed until its result is seen, and not 
 });
 
 test('a result that was said of the wrong specimen is owed again, and can be seen after all', () => {
-  const withdrawn = note(resultWithdrawnNote(lump, 'it was of another patient'));
+  const withdrawn = resultWithdrawnNote(lump, 'it was of another patient');
   expect(owed(...specimenGone, seen, withdrawn)).toEqual([sent]);
   expect(owed(...specimenGone, seen, withdrawn, seen)).toEqual([]);
 });
@@ -56,8 +57,10 @@ const packs: readonly Done[] = [
 
 test('packing is owed, number first, until as many pieces are noted as taken out', () => {
   const { current } = given(...incised, ...packs);
-  const name = current.lines.get('large-swab')?.name ?? '';
-  const out = (n: number) => note(removalNote(name, n, { by: 'Nuovo', how: 'in theatre' }));
+  const line = current.lines.get('large-swab');
+  const name = line?.name ?? '';
+  const out = (n: number): Done =>
+    line ? removalNote(line, n, { by: 'Nuovo', how: 'in theatre' }) : note('no line');
   expect(owed(...packs)).toEqual([['removal', 'large-swab', `4 ${name}, liver`]]);
   expect(owed(...packs, out(3))).toEqual([['removal', 'large-swab', `1 ${name}, liver`]]);
   expect(owed(...packs, out(3), out(1))).toEqual([]);
@@ -75,13 +78,17 @@ test('to whom it was handed over, and the plan, stand beside it', () => {
 
 /** A case with packing left, and these notes. */
 const { current: packed } = given(...incised, ...packs);
-const large = packed.lines.get('large-swab')?.name ?? '';
+const largeLine = packed.lines.get('large-swab');
+if (!largeLine) throw new Error('the story has large swabs');
+const large = largeLine.name;
 const noted = (...texts: readonly string[]) =>
   owedAfter({
     ...packed,
     notes: texts.map((text) => ({ text, by: 'Prueba', at: packed.lastAt })),
   }).map(({ words }) => words);
-const outNote = (n: number, how = 'in theatre') => removalNote(large, n, { by: 'Nuovo', how });
+/** As it was written before notes said what they settle. */
+const outNote = (n: number, how = 'in theatre') =>
+  removalNote(largeLine, n, { by: 'Nuovo', how }).text;
 const all = [`4 ${large}, liver`];
 
 test.each<readonly [string, readonly string[], readonly string[]]>([
@@ -143,12 +150,63 @@ test('no result is owed of what was never taken or is still here', () => {
 });
 
 test('the last note about a result decides, and only one that begins with it', () => {
-  const is = resultSeenNote(lump, 'Ensayo', 'fine');
-  const not = resultWithdrawnNote(lump, 'of another patient');
+  const { text: is } = resultSeenNote(lump, 'Ensayo', 'fine');
+  const { text: not } = resultWithdrawnNote(lump, 'of another patient');
   expect(sentOff({}, is)).toEqual([]);
   expect(sentOff({}, is, 'Something else')).toEqual([]);
   expect(sentOff({}, is, not)).toHaveLength(1);
   expect(sentOff({}, is, `Not so: ${not}`)).toEqual([]);
   expect(sentOff({}, `Nobody has written: ${is}`)).toHaveLength(1);
   expect(sentOff({}, not, is)).toEqual([]);
+});
+
+describe('What a note settles', () => {
+  const german = {
+    language: 'de',
+    keepsCapitals: true,
+    phrases: new Map([
+      ['Result seen for {0} {1} by ', 'Befund gesehen zu {0} {1} von '],
+      ['Taken out later: ', 'Später entfernt: '],
+      ['{0}{1} {2} by {3}: {4}', '{0}{1} {2} durch {3}: {4}'],
+    ]),
+  };
+  afterEach(() => readPhrasesFrom(() => undefined));
+
+  test('is settled whatever language was spoken then, and is now', () => {
+    readPhrasesFrom(() => german);
+    const seenInGerman = resultSeenNote(lump, 'Ensayo', 'nichts weiter');
+    const outInGerman = removalNote(largeLine, 4, { by: 'Nuovo', how: 'im Saal' });
+    expect(seenInGerman.text).toMatch(/^Befund gesehen/);
+    expect(outInGerman.text).toMatch(/^Später entfernt/);
+    readPhrasesFrom(() => undefined);
+    expect(owed(...specimenGone, seenInGerman)).toEqual([]);
+    expect(owed(...packs, outInGerman)).toEqual([]);
+    readPhrasesFrom(() => german);
+    expect(owed(...specimenGone, seen)).toEqual([]);
+  });
+
+  test('is of the specimen or the line that it names, and of nothing that its words sound like', () => {
+    const story = given(...incised, ...specimenGone, ...packs);
+    const other: Done = { ...seen, about: 'lump', text: 'seen' };
+    expect(owedAfter(story.when(other).accepted().current)).toHaveLength(1);
+    const swab: Done = { ...removalNote(largeLine, 4, { by: 'N', how: 'x' }), about: 'swab' };
+    expect(owedAfter(story.when(swab).accepted().current)).toHaveLength(2);
+    const wrongKind: Done = { type: 'note', text: 'x', settles: 'taken-out', about: 'swab', n: 9 };
+    expect(owedAfter(story.when(wrongKind).accepted().current)).toHaveLength(2);
+  });
+
+  test.each([
+    ['unknown-specimen', { settles: 'result-seen', about: 'mop' }],
+    ['unknown-specimen', { settles: 'result-not-seen' }],
+    ['unknown-line', { settles: 'taken-out', about: 'mop', n: 1 }],
+    ['not-a-quantity', { settles: 'taken-out', about: 'large-swab' }],
+    ['not-a-quantity', { settles: 'taken-out', about: 'large-swab', n: 0 }],
+    ['malformed', { settles: 'all', about: 'lump' }],
+  ] as const)('is refused as %s: %o', (code, said) => {
+    // Not what the type allows: it comes from outside.
+    const wrong = { type: 'note', text: 'settled', ...said } as Done;
+    given(...incised, ...packs)
+      .when(wrong)
+      .refused(code);
+  });
 });

@@ -1,6 +1,8 @@
 import { say } from '#words/say.ts';
 import { mustComeOut } from '../moves/mustComeOut.ts';
-import type { Case, Specimen } from '../state.ts';
+import type { WriteNote } from '../notes/events.ts';
+import type { Line } from '../sheet.ts';
+import type { Case, Note, Specimen } from '../state.ts';
 
 /** What a case still owes after the patient has left: a result that nobody has seen, or a piece that must come out. */
 export type Owed = {
@@ -23,22 +25,40 @@ const withdrawnStart = ({ letter, name }: Specimen): string =>
 const removalStart = () => say`Taken out later: `;
 
 /** The note by which a result is recorded as seen: by whom, and what follows. */
-export const resultSeenNote = (specimen: Specimen, by: string, follows: string): string =>
-  `${resultStart(specimen)}${by}: ${follows}`;
+export const resultSeenNote = (specimen: Specimen, by: string, follows: string): WriteNote => ({
+  type: 'note',
+  text: `${resultStart(specimen)}${by}: ${follows}`,
+  settles: 'result-seen',
+  about: specimen.id,
+});
 
 /** The note that takes such a note back, which nothing else can once a case has ended. */
-export const resultWithdrawnNote = (specimen: Specimen, why: string): string =>
-  `${withdrawnStart(specimen)}${why}`;
+export const resultWithdrawnNote = (specimen: Specimen, why: string): WriteNote => ({
+  type: 'note',
+  text: `${withdrawnStart(specimen)}${why}`,
+  settles: 'result-not-seen',
+  about: specimen.id,
+});
 
 /** The note by which pieces that were left are recorded as taken out. Units: `n` whole pieces. */
-export const removalNote = (name: string, n: number, said: { by: string; how: string }): string =>
-  say`${removalStart()}${n} ${name} by ${said.by}: ${said.how}`;
+export const removalNote = (
+  { id, name }: Line,
+  n: number,
+  said: { by: string; how: string },
+): WriteNote => ({
+  type: 'note',
+  text: say`${removalStart()}${n} ${name} by ${said.by}: ${said.how}`,
+  settles: 'taken-out',
+  about: id,
+  n,
+});
 
 /**
  * Everything that a case still owes. A specimen is owed once it was handed over; it stays so until the last note about
  * its result says that it was seen. What must come out stays until as many pieces are noted as were left.
  *
- * Notes are what is taken after a case has ended; they say who and when by themselves.
+ * Notes are what is taken after a case has ended. They say who and when by themselves, and beside their words what
+ * they settle, so that it does not depend on a language.
  * Source: design 3.6 (histology can change the care of a patient); common practice, no source, for packing.
  */
 export const owedAfter = (current: Case): readonly Owed[] => [
@@ -59,12 +79,21 @@ function resultsOwed(current: Case): readonly Owed[] {
     }));
 }
 
+/** What the last note about its result says. */
 function isResultSeen(current: Case, specimen: Specimen): boolean {
-  const said = current.notes.filter(
-    ({ text }) =>
-      text.startsWith(resultStart(specimen)) || text.startsWith(withdrawnStart(specimen)),
-  );
-  return said.at(-1)?.text.startsWith(resultStart(specimen)) ?? false;
+  const said = current.notes.flatMap((note) => saysSeen(note, specimen) ?? []);
+  return said.at(-1) ?? false;
+}
+
+/** Whether a note says that the result was seen, or was not; undefined where it is about something else. */
+function saysSeen({ text, settles, about }: Note, specimen: Specimen): boolean | undefined {
+  if (settles !== undefined) {
+    const isMeant = settles !== 'taken-out' && about === specimen.id;
+    return isMeant ? settles === 'result-seen' : undefined;
+  }
+  // Written before notes said what they settle: known by its words, in the language that is spoken.
+  if (text.startsWith(resultStart(specimen))) return true;
+  return text.startsWith(withdrawnStart(specimen)) ? false : undefined;
 }
 
 function removalsOwed(current: Case): readonly Owed[] {
@@ -72,7 +101,7 @@ function removalsOwed(current: Case): readonly Owed[] {
     const line = current.lines.get(id);
     const [first] = sets;
     if (!line || !first || !mustComeOut(line)) return [];
-    const left = sets.reduce((sum, { n }) => sum + n, 0) - removedOf(current, line.name);
+    const left = sets.reduce((sum, { n }) => sum + n, 0) - removedOf(current, line);
     if (left <= 0) return [];
     const where = [...new Set(sets.flatMap((set) => set.where ?? []))].join(', ');
     const handover = current.handovers[id];
@@ -90,10 +119,12 @@ function removalsOwed(current: Case): readonly Owed[] {
 }
 
 /** Pieces of a line that notes say were taken out. */
-function removedOf(current: Case, name: string): number {
-  return current.notes.reduce((sum, { text }) => {
-    const said = text.startsWith(removalStart()) ? text.slice(removalStart().length) : '';
-    const [, n = '0', rest = ''] = /^(\d{1,3}) (.*)$/s.exec(said) ?? [];
-    return rest.startsWith(say`${name} by `) ? sum + Number(n) : sum;
-  }, 0);
+const removedOf = (current: Case, line: Line): number =>
+  current.notes.reduce((sum, note) => sum + removedBy(note, line), 0);
+
+function removedBy({ text, settles, about, n = 0 }: Note, { id, name }: Line): number {
+  if (settles !== undefined) return settles === 'taken-out' && about === id ? n : 0;
+  const said = text.startsWith(removalStart()) ? text.slice(removalStart().length) : '';
+  const [, pieces = '0', rest = ''] = /^(\d{1,3}) (.*)$/s.exec(said) ?? [];
+  return rest.startsWith(say`${name} by `) ? Number(pieces) : 0;
 }

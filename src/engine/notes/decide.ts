@@ -2,14 +2,14 @@ import { unreachable } from '../assert.ts';
 import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { isMeasure, isQuantity, isText } from '../quantities.ts';
 import type { Case } from '../state.ts';
-import type { NotesCommand, NotesEvent } from './events.ts';
+import type { NotesCommand, NotesEvent, WriteNote } from './events.ts';
 
 /**
  * Answers notes, weights, fluids and handovers.
  *
  * Units: pieces, grams, millilitres.
- * Refuses, first match wins: malformed, unknown-line, not-a-quantity, not-a-number, reason-missing, name-missing,
- * not-enough.
+ * Refuses, first match wins: malformed, unknown-line, unknown-specimen, not-a-quantity, not-a-number, reason-missing,
+ * name-missing, not-enough.
  * Rules: X9, K10.
  */
 export function decideNotes(
@@ -19,8 +19,7 @@ export function decideNotes(
 ): Decision<NotesEvent> {
   switch (command.type) {
     case 'note':
-      if (!isText(command.text)) return refuse('reason-missing', context.by);
-      return accept<NotesEvent>({ type: 'noteWritten', text: command.text });
+      return decideNote(current, command, context);
     case 'weigh': {
       const { line, n, wetG } = command;
       if (!current.lines.has(line)) return refuse('unknown-line', line);
@@ -46,5 +45,24 @@ export function decideNotes(
     }
     default:
       return unreachable(command);
+  }
+}
+
+function decideNote(current: Case, command: WriteNote, { by }: Context): Decision<NotesEvent> {
+  const { text, settles, about = '', n } = command;
+  if (!isText(text)) return refuse('reason-missing', by);
+  switch (settles) {
+    case undefined:
+      return accept<NotesEvent>({ type: 'noteWritten', text });
+    case 'result-seen':
+    case 'result-not-seen':
+      if (!current.specimens[about]) return refuse('unknown-specimen', about);
+      return accept<NotesEvent>({ type: 'noteWritten', text, settles, about });
+    case 'taken-out':
+      if (!current.lines.has(about)) return refuse('unknown-line', about);
+      if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
+      return accept<NotesEvent>({ type: 'noteWritten', text, settles, about, n });
+    default:
+      return refuse('malformed', 'settles');
   }
 }

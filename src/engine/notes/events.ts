@@ -1,5 +1,7 @@
-/** Words for the record. */
-export type WriteNote = { readonly type: 'note'; readonly text: string };
+import type { Settles } from '../state.ts';
+
+/** Words for the record, and what they settle of what a case still owes. */
+export type WriteNote = Partial<Settles> & { readonly type: 'note'; readonly text: string };
 /** Wet swabs are weighed. Units: `n` pieces, `wetG` grams all together. */
 export type Weigh = {
   readonly type: 'weigh';
@@ -23,7 +25,10 @@ export type HandOver = {
 
 export type NotesCommand = WriteNote | Weigh | MeasureFluid | HandOver;
 
-export type NoteWritten = { readonly type: 'noteWritten'; readonly text: string };
+export type NoteWritten = Partial<Settles> & {
+  readonly type: 'noteWritten';
+  readonly text: string;
+};
 export type SwabsWeighed = {
   readonly type: 'weighed';
   readonly line: string;

@@ -11,7 +11,10 @@ export function evolveNotes(current: Case, event: Stamped<NotesEvent>): Case {
   switch (event.type) {
     case 'noteWritten': {
       const next = noted(current, event, '', { slice: 'notes', before: current.notes });
-      return { ...next, notes: [...next.notes, { text: event.text, by, at }] };
+      const { text, settles, about, n } = event;
+      const what =
+        settles === undefined ? {} : { settles, about, ...(n === undefined ? {} : { n }) };
+      return { ...next, notes: [...next.notes, { text, by, at, ...what }] };
     }
     case 'weighed': {
       const { line, n, wetG } = event;

@@ -1,6 +1,7 @@
 import { createSignal, Show } from 'solid-js';
 import { removalNote, resultSeenNote } from '#engine/case/owedAfter.ts';
 import { staysOf } from '#engine/closures/handoverOf.ts';
+import type { WriteNote } from '#engine/notes/events.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
@@ -24,21 +25,18 @@ export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose:
   const [pieces, setPieces] = createSignal(owing());
   const isResult = () => props.owed.kind === 'result';
 
-  const noteIn = (current: Case): string | undefined => {
+  const noteIn = (current: Case): WriteNote | undefined => {
     const said = { by: by().trim(), how: words().trim() };
     const specimen = current.specimens[props.owed.about];
     if (isResult()) return specimen && resultSeenNote(specimen, said.by, said.how);
     const line = current.lines.get(props.owed.about);
-    return line && staysOf(current, line.id) > 0
-      ? removalNote(line.name, pieces(), said)
-      : undefined;
+    return line && staysOf(current, line.id) > 0 ? removalNote(line, pieces(), said) : undefined;
   };
   const settle = async () => {
     await session.go({ screen: 'case', caseId: props.owed.caseId, view: { name: 'record' } });
     const { current } = state();
-    const text = current?.id === props.owed.caseId ? noteIn(current) : undefined;
-    const outcome =
-      text === undefined ? undefined : await session.send({ type: 'note', text }, by().trim());
+    const note = current?.id === props.owed.caseId ? noteIn(current) : undefined;
+    const outcome = note && (await session.send(note, by().trim()));
     await session.go({ screen: 'afterwards' });
     setWrong(outcome?.ok ? undefined : say`It was not recorded. Open the case and see why.`);
   };
