@@ -3,6 +3,7 @@ import { say } from '#words/say.ts';
 
 const hidden = () => say`Patient hidden`;
 const veils = new WeakMap<Case, Case>();
+const veiledCases = new WeakSet<Case>();
 
 /**
  * The case as a locked tablet shows it: without name and number. Allergies stay, since nobody is known by them and
@@ -11,12 +12,13 @@ const veils = new WeakMap<Case, Case>();
  */
 export function veiled(current: Case): Case {
   const known = veils.get(current);
-  if (known) return known;
+  if (known?.patient.name === hidden()) return known; // in the language that is spoken
   const veil = { ...current, patient: { ...current.patient, name: hidden(), number: 'locked' } };
   veils.set(current, veil);
+  veiledCases.add(veil);
   return veil;
 }
 
 /** Born, as it may be shown now. */
-export const bornShown = ({ patient }: Case): string =>
-  patient.name === hidden() ? '–' : patient.born;
+export const bornShown = (current: Case): string =>
+  veiledCases.has(current) ? '–' : current.patient.born;

@@ -152,7 +152,7 @@ function concernsOf(current: Case): readonly string[] {
     if (answer?.kind !== 'given' || answering.kind !== 'text') return [];
     return [`${short}: ${answer.value}`];
   });
-  const own = /^(Label printed|Taken out as) /;
+  const own = /^(Label printed|Taken out as) /; // as the tablet wrote it before it did so in its own name
   const written = current.notes.filter(({ text, by }) => by !== tabletName && !own.test(text));
   const notes = written.map(({ text }) => text);
   return [...said, ...notes];

@@ -32,7 +32,8 @@ export function TakeOutDialog(props: TakeOutDialogProps) {
     props.onClose();
     const note = say`Taken out as ${output.name} (${output.detail}), up to entry ${current.entry}, chain code
       ${code}.`;
-    await session.send({ type: 'note', text: note }, current.team.circulator);
+    // The tablet notes it: whose finger it was it does not know.
+    await session.send({ type: 'note', text: note });
   };
   return (
     <Dialog
