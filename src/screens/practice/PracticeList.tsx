@@ -93,7 +93,7 @@ function PracticeRow(props: { readonly summary: CaseSummary }) {
         <strong>{say`Practice · ${props.summary.patient}`}</strong>
         <span class="digits-type quiet">{props.summary.number}</span>
         <span>{props.summary.title}</span>
-        <span class="digits-type quiet">{dateAndTime(props.summary.startedAt)}</span>
+        <span class="quiet">{dateAndTime(props.summary.startedAt)}</span>
         <span class="start-verdict">{isOver() ? say`What was caught` : say`Go on with it`}</span>
       </button>
       <Button kind={isAsked() ? 'danger' : 'plain'} onPress={remove}>

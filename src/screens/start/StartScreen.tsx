@@ -140,9 +140,7 @@ function CaseRow(props: { readonly summary: CaseSummary }) {
         <strong>{isHidden() ? say`Patient hidden` : props.summary.patient}</strong>
         <span class="digits-type quiet">{isHidden() ? '' : props.summary.number}</span>
         <span>{props.summary.title}</span>
-        <span class="digits-type quiet">
-          {props.summary.startedAt && dateAndTime(props.summary.startedAt)}
-        </span>
+        <span class="quiet">{props.summary.startedAt && dateAndTime(props.summary.startedAt)}</span>
         <span class="start-verdict" data-verdict={props.summary.verdict}>
           {state()}
         </span>
