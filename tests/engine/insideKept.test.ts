@@ -1,9 +1,9 @@
-import { afterEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { holdsOf } from '#engine/closures/holdsOf.ts';
 import { ownLedger, post, sharedLedger, transfer } from '#engine/ledger.ts';
 import type { Case } from '#engine/state.ts';
-import { readPhrasesFrom } from '#words/say.ts';
 import { type Done, given, incised } from '../support/given.ts';
+import { inGerman } from '../support/inGerman.ts';
 
 /** What was found inside is kept with the balances it follows from. It must be said anew when anything else changes. */
 
@@ -20,17 +20,13 @@ const insideAt = (current: Case, gate = 'sign-out') =>
     .filter(({ code }) => code === 'piece-inside' || code === 'fragment-open')
     .map(({ about, title }) => `${about}: ${title}`);
 
-afterEach(() => readPhrasesFrom(() => undefined));
-
 test('[X4] what was found inside is said in the language that is spoken now', () => {
   const current = withSwab();
   const english = insideAt(current);
   expect(english).toHaveLength(1);
-  const phrases = new Map([['{0} in the {1}', '{0} liegt im {1}']]);
-  readPhrasesFrom(() => ({ language: 'de', phrases, keepsCapitals: true }));
-  expect(insideAt(current)).not.toEqual(english);
-  expect(insideAt(current)[0]).toContain('1 liegt im ');
-  readPhrasesFrom(() => undefined);
+  const german = inGerman({ '{0} in the {1}': '{0} liegt im {1}' }, () => insideAt(current));
+  expect(german).not.toEqual(english);
+  expect(german[0]).toContain('1 liegt im ');
   expect(insideAt(current)).toEqual(english);
 });
 
@@ -63,4 +59,26 @@ test('[X4] nothing is kept of a ledger that its owner writes into', () => {
   expect(insideAt(own)).toEqual([]);
   expect(insideAt({ ...own, ledger: sharedLedger(own.ledger) })).toEqual([]);
   expect(insideAt(current)).toHaveLength(1);
+});
+
+test('[X4] closures that share an id for two variants are asked each for its own', () => {
+  const sealIn: Done = { ...swabIn, line: 'seal' };
+  const story = given(...incised, sealIn).current;
+  const closures = story.sheet.closures.flatMap((closure) =>
+    closure.id === 'abdomen'
+      ? [
+          { ...closure, when: { variant: ['keyhole'] } },
+          { ...closure, inUse: [], when: { variant: ['open'] } },
+        ]
+      : [closure],
+  );
+  const keyhole = {
+    ...story,
+    sheet: { ...story.sheet, closures },
+    variants: { approach: 'keyhole' },
+  };
+  expect(insideAt(keyhole, 'abdomen')).toEqual([]);
+  const open = { ...keyhole, variants: { approach: 'open' } };
+  expect(insideAt(open, 'abdomen')).toHaveLength(1);
+  expect(insideAt(keyhole, 'abdomen')).toEqual([]);
 });

@@ -1,13 +1,13 @@
-import { afterEach, describe, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import {
   owedAfter,
   removalNote,
   resultSeenNote,
   resultWithdrawnNote,
 } from '#engine/case/owedAfter.ts';
-import { readPhrasesFrom } from '#words/say.ts';
 import type { Done } from '../support/given.ts';
 import { given, incised, specimenGone } from '../support/given.ts';
+import { inGerman } from '../support/inGerman.ts';
 
 const note = (text: string): Done => ({ type: 'note', text });
 const owed = (...done: readonly Done[]) =>
@@ -160,53 +160,57 @@ test('the last note about a result decides, and only one that begins with it', (
   expect(sentOff({}, not, is)).toEqual([]);
 });
 
-describe('What a note settles', () => {
-  const german = {
-    language: 'de',
-    keepsCapitals: true,
-    phrases: new Map([
-      ['Result seen for {0} {1} by ', 'Befund gesehen zu {0} {1} von '],
-      ['Taken out later: ', 'Später entfernt: '],
-      ['{0}{1} {2} by {3}: {4}', '{0}{1} {2} durch {3}: {4}'],
-    ]),
-  };
-  afterEach(() => readPhrasesFrom(() => undefined));
+const german = {
+  'Result seen for {0} {1} by ': 'Befund gesehen zu {0} {1} von ',
+  'Taken out later: ': 'Später entfernt: ',
+  '{0}{1} {2} by {3}: {4}': '{0}{1} {2} durch {3}: {4}',
+};
 
-  test('is settled whatever language was spoken then, and is now', () => {
-    readPhrasesFrom(() => german);
-    const seenInGerman = resultSeenNote(lump, 'Ensayo', 'nichts weiter');
-    const outInGerman = removalNote(largeLine, 4, { by: 'Nuovo', how: 'im Saal' });
-    expect(seenInGerman.text).toMatch(/^Befund gesehen/);
-    expect(outInGerman.text).toMatch(/^Später entfernt/);
-    readPhrasesFrom(() => undefined);
-    expect(owed(...specimenGone, seenInGerman)).toEqual([]);
-    expect(owed(...packs, outInGerman)).toEqual([]);
-    readPhrasesFrom(() => german);
-    expect(owed(...specimenGone, seen)).toEqual([]);
-  });
+test('what a note settles is settled whatever language was spoken then, and is now', () => {
+  const result = inGerman(german, () => resultSeenNote(lump, 'Ensayo', 'nichts weiter'));
+  const out = inGerman(german, () => removalNote(largeLine, 4, { by: 'Nuovo', how: 'im Saal' }));
+  expect(result.text).toMatch(/^Befund gesehen/);
+  expect(out.text).toMatch(/^Später entfernt/);
+  expect(owed(...specimenGone, result)).toEqual([]);
+  expect(owed(...packs, out)).toEqual([]);
+  expect(inGerman(german, () => owed(...specimenGone, seen))).toEqual([]);
+});
 
-  test('is of the specimen or the line that it names, and of nothing that its words sound like', () => {
-    const story = given(...incised, ...specimenGone, ...packs);
-    const other: Done = { ...seen, about: 'lump', text: 'seen' };
-    expect(owedAfter(story.when(other).accepted().current)).toHaveLength(1);
-    const swab: Done = { ...removalNote(largeLine, 4, { by: 'N', how: 'x' }), about: 'swab' };
-    expect(owedAfter(story.when(swab).accepted().current)).toHaveLength(2);
-    const wrongKind: Done = { type: 'note', text: 'x', settles: 'taken-out', about: 'swab', n: 9 };
-    expect(owedAfter(story.when(wrongKind).accepted().current)).toHaveLength(2);
-  });
+test('a note settles what it names, and nothing that its words sound like', () => {
+  const story = given(...incised, ...specimenGone, ...packs);
+  const owedThen = (done: Done) =>
+    owedAfter(story.when(done).accepted().current).map(({ about }) => about);
+  expect(owedThen({ ...seen, text: 'seen' })).toEqual(['large-swab']);
+  const out = removalNote(largeLine, 4, { by: 'Nuovo', how: 'in theatre' });
+  expect(out.text).toBe(`Taken out later: 4 ${large} by Nuovo: in theatre`);
+  expect(owedThen(out)).toEqual(['lump']);
+  expect(owedThen({ ...out, n: 3 })).toEqual(['lump', 'large-swab']);
+  expect(owedThen({ ...out, about: 'swab' })).toEqual(['lump', 'large-swab']);
+  expect(owedThen({ ...seen, settles: 'result-not-seen' })).toEqual(['lump', 'large-swab']);
+});
 
-  test.each([
-    ['unknown-specimen', { settles: 'result-seen', about: 'mop' }],
-    ['unknown-specimen', { settles: 'result-not-seen' }],
-    ['unknown-line', { settles: 'taken-out', about: 'mop', n: 1 }],
-    ['not-a-quantity', { settles: 'taken-out', about: 'large-swab' }],
-    ['not-a-quantity', { settles: 'taken-out', about: 'large-swab', n: 0 }],
-    ['malformed', { settles: 'all', about: 'lump' }],
-  ] as const)('is refused as %s: %o', (code, said) => {
-    // Not what the type allows: it comes from outside.
-    const wrong = { type: 'note', text: 'settled', ...said } as Done;
-    given(...incised, ...packs)
-      .when(wrong)
-      .refused(code);
-  });
+test('a note about another specimen, or about pieces, says nothing of a result', () => {
+  const is = { ...resultSeenNote(lump, 'Ensayo', 'fine'), by: 'Prueba', at: 'then' };
+  const still = (...notes: typeof gone.current.notes) =>
+    owedAfter({ ...gone.current, notes }).map(({ about }) => about);
+  expect(still(is)).toEqual([]);
+  expect(still({ ...is, about: 'other' })).toEqual(['lump']);
+  expect(still({ ...is, settles: 'taken-out' })).toEqual(['lump']);
+  expect(still(is, { ...is, settles: 'result-not-seen', about: 'other' })).toEqual([]);
+  expect(still(is, { ...is, settles: 'taken-out' })).toEqual([]);
+});
+
+test.each([
+  ['unknown-specimen', { settles: 'result-seen', about: 'mop' }],
+  ['unknown-specimen', { settles: 'result-not-seen' }],
+  ['unknown-line', { settles: 'taken-out', about: 'mop', n: 1 }],
+  ['not-a-quantity', { settles: 'taken-out', about: 'large-swab' }],
+  ['not-a-quantity', { settles: 'taken-out', about: 'large-swab', n: 0 }],
+  ['malformed', { settles: 'all', about: 'lump' }],
+] as const)('a note is refused as %s: %o', (code, said) => {
+  // Not what the type allows: it comes from outside.
+  const wrong = { type: 'note', text: 'settled', ...said } as Done;
+  given(...incised, ...packs)
+    .when(wrong)
+    .refused(code);
 });

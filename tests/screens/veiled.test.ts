@@ -1,9 +1,7 @@
-import { afterEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { bornShown, veiled } from '#screens/veiled.ts';
-import { readPhrasesFrom } from '#words/say.ts';
 import { given } from '../support/given.ts';
-
-afterEach(() => readPhrasesFrom(() => undefined));
+import { inGerman } from '../support/inGerman.ts';
 
 test('a hidden patient stays hidden, birth date and all, when another language is spoken', () => {
   const { current } = given();
@@ -12,8 +10,8 @@ test('a hidden patient stays hidden, birth date and all, when another language i
   expect(veiled(current)).toBe(english);
   expect([bornShown(current), bornShown(english)]).toEqual([current.patient.born, '–']);
 
-  const phrases = new Map([['Patient hidden', 'Patient verborgen']]);
-  readPhrasesFrom(() => ({ language: 'de', phrases, keepsCapitals: true }));
-  expect(veiled(current).patient.name).toBe('Patient verborgen');
-  expect([bornShown(english), bornShown(veiled(current))]).toEqual(['–', '–']);
+  inGerman({ 'Patient hidden': 'Patient verborgen' }, () => {
+    expect(veiled(current).patient.name).toBe('Patient verborgen');
+    expect([bornShown(english), bornShown(veiled(current))]).toEqual(['–', '–']);
+  });
 });

@@ -75,25 +75,29 @@ const none: readonly Hold[] = [];
 
 /** What a gate asks about in the language that is spoken, and what was found for blocks of the ledger. */
 type Asking = {
+  /** By which it was worked out. Two closures may share an id, for different variants. */
   readonly sheet: Sheet;
+  readonly upTo: readonly Closure[];
   readonly sites: readonly SiteBefore[];
   readonly known: WeakMap<Block, readonly Hold[]>;
 };
 
-/** By the lines of a case, which stay the same from entry to entry. */
+/** By the lines of a case, which stay the same from entry to entry; then by language and gate. */
 const askings = new WeakMap<Case['lines'], Map<string, Asking>>();
 
 function askingOf(current: Case, upTo: readonly Closure[], gate: string): Asking {
-  const key = [spokenLanguage(), gate, ...upTo.map(({ id }) => id)].join(' ');
-  const ofLines = askings.get(current.lines) ?? new Map<string, Asking>();
-  askings.set(current.lines, ofLines);
+  const { sheet, lines } = current;
+  const key = `${spokenLanguage()} ${gate}`;
+  const ofLines = askings.get(lines) ?? new Map<string, Asking>();
+  askings.set(lines, ofLines);
   const known = ofLines.get(key);
-  if (known?.sheet === current.sheet) return known;
-  const asking = {
-    sheet: current.sheet,
-    sites: sitesBefore(current, upTo, gate),
-    known: new WeakMap(),
-  };
+  const isSame =
+    known?.sheet === sheet &&
+    known.upTo.length === upTo.length &&
+    upTo.every((closure, index) => closure === known.upTo[index]);
+  if (isSame) return known;
+  const sites = sitesBefore(current, upTo, gate);
+  const asking = { sheet, upTo, sites, known: new WeakMap() };
   ofLines.set(key, asking);
   return asking;
 }
