@@ -61,17 +61,22 @@ test('[X4] nothing is kept of a ledger that its owner writes into', () => {
   expect(insideAt(current)).toHaveLength(1);
 });
 
-test('[X4] closures that share an id for two variants are asked each for its own', () => {
+test.each([
+  ['the first gate', ['abdomen']],
+  ['a later one', ['uterus', 'abdomen']],
+])('[X4] closures that share an id for two variants are asked each for its own: %s', (_, ids) => {
   const sealIn: Done = { ...swabIn, line: 'seal' };
   const story = given(...incised, sealIn).current;
-  const closures = story.sheet.closures.flatMap((closure) =>
-    closure.id === 'abdomen'
-      ? [
-          { ...closure, when: { variant: ['keyhole'] } },
-          { ...closure, inUse: [], when: { variant: ['open'] } },
-        ]
-      : [closure],
-  );
+  const closures = story.sheet.closures
+    .filter(({ id }) => ids.includes(id))
+    .flatMap((closure) =>
+      closure.id === 'abdomen'
+        ? [
+            { ...closure, when: { variant: ['keyhole'] } },
+            { ...closure, inUse: [], when: { variant: ['open'] } },
+          ]
+        : [closure],
+    );
   const keyhole = {
     ...story,
     sheet: { ...story.sheet, closures },

@@ -31,6 +31,9 @@ test('a specimen that was handed over is owed until its result is seen, and not 
 
 test('a result that was said of the wrong specimen is owed again, and can be seen after all', () => {
   const withdrawn = resultWithdrawnNote(lump, 'it was of another patient');
+  expect(withdrawn.text).toBe(
+    `Result not seen for ${lump.letter} ${lump.name}: it was of another patient`,
+  );
   expect(owed(...specimenGone, seen, withdrawn)).toEqual([sent]);
   expect(owed(...specimenGone, seen, withdrawn, seen)).toEqual([]);
 });
