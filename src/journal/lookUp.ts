@@ -86,7 +86,8 @@ export async function lookUpTwice(
   witness: readonly string[],
 ): Promise<CaseRows | Failed> {
   const first = await lookUp(place, witness, true);
-  if (!first.ok || first.reports.every(({ code }) => code === 'home-unreadable')) return first;
+  if (!first.ok || first.reports.length === 0) return first;
+  if (first.unreadable.length === place.homes.length) return first; // nobody to look at again
   await new Promise((resolve) => setTimeout(resolve, place.patience.secondLookMs));
   const second = await lookUp(place, witness, true);
   if (!second.ok) return second;

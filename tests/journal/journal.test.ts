@@ -277,6 +277,27 @@ test('A case that no home answers for can still be taken out by the program that
   expect(await journal.readCase('case-1')).toMatchObject({ failure: { code: 'cannot-read' } });
 });
 
+test('A home that a reader cannot read at once is looked at again before that is said', async () => {
+  const database = memoryHome('database');
+  let troubles = 1;
+  const plain = memoryHome('file');
+  const file: MemoryHome = {
+    ...plain,
+    readAll: async (caseId) => {
+      troubles -= 1;
+      return troubles >= 0 ? fail('home-failed', { home: 'file' }) : plain.readAll(caseId);
+    },
+  };
+  const writer = openJournal({ homes: [database, plain], patience });
+  await saved(writer, draft(1));
+  const reader = openJournal({ homes: [database, file], patience });
+  expect(await reader.readCase('case-1', 'reader')).toMatchObject({ reports: [] });
+  troubles = 2;
+  expect(await reader.readCase('case-1', 'reader')).toMatchObject({
+    reports: [{ code: 'home-unreadable', home: 'file' }],
+  });
+});
+
 test('A case is taken out without waiting for an entry that is on its way', async () => {
   let isStuck = false;
   let goOn = (): void => undefined;

@@ -49,6 +49,7 @@ function holdOf(
     pieces += n;
     if (!first && !site.inUse.includes(id)) first = site;
   }
+  if (!first && !(isFragment && lengthsDiffer(current, id))) return none;
   const where = { about: id, who: say`surgeon and scrub`, screen: 'frame' } as const;
   if (first)
     return [
@@ -60,7 +61,6 @@ function holdOf(
           line.stay.may === 'no' ? say`Take it out` : say`Take it out, or leave it on purpose`,
       },
     ];
-  if (!isFragment || !lengthsDiffer(current, id)) return none;
   return [
     {
       ...where,
