@@ -23,13 +23,17 @@ export function keepTexts(read: readonly string[]): KeptTexts {
 
   const count = (): number => read.length + blocks.length * blockSize + newest.length;
 
+  const isLong = (): boolean => newest.length >= 2 * blockSize;
+
   async function packOldest(): Promise<void> {
-    const oldest = newest.slice(0, blockSize);
-    const packed = await pack(oldest);
-    const again = await unpack(packed);
-    if (oldest.some((text, index) => text !== again[index])) return;
-    blocks.push(packed);
-    newest.splice(0, blockSize);
+    while (isLong()) {
+      const oldest = newest.slice(0, blockSize);
+      const packed = await pack(oldest);
+      const again = await unpack(packed);
+      if (oldest.some((text, index) => text !== again[index])) return;
+      blocks.push(packed);
+      newest.splice(0, blockSize);
+    }
     isPacking = false;
   }
 
@@ -45,7 +49,7 @@ export function keepTexts(read: readonly string[]): KeptTexts {
     at: async (index) => read[index] ?? (await all())[index],
     push: (text) => {
       newest.push(text);
-      if (isPacking || newest.length < 2 * blockSize) return;
+      if (isPacking || !isLong()) return;
       isPacking = true; // and stays so after a failure
       packOldest().catch(() => undefined);
     },

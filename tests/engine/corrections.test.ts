@@ -354,3 +354,21 @@ test('[L12] a step of a discrepancy stands under the recount that followed it', 
   const { entry } = story.current;
   story.when({ type: 'correct', entry: entry - 1 }).refused('entry-depended-on', `Entry ${entry}`);
 });
+
+test('[L12] an entry that was taken back keeps nothing of what it did, only that it was there', () => {
+  const swabIn = {
+    type: 'move',
+    line: 'swab',
+    from: 'table',
+    to: 'patient/abdomen',
+    n: 1,
+  } as const;
+  const { current } = given(...incised, swabIn, { type: 'correct' });
+  expect(current.log?.tail).toMatchObject({
+    ...{ type: 'moved', subject: 'swab', corrected: true },
+    ...{ postings: [], undo: [] },
+  });
+  const noted = given(...incised, { type: 'note', text: 'a pause' }, { type: 'correct' });
+  expect(noted.current.log?.tail).toMatchObject({ type: 'noteWritten', undo: [] });
+  expect(noted.current.notes).toEqual([]);
+});
