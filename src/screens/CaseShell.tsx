@@ -43,11 +43,21 @@ export type CaseShellProps = {
 
 /** What is around every screen of a case: who, where in the case, what holds, what was entered last. */
 export function CaseShell(props: CaseShellProps) {
+  const hasOwnFoot = 'foot' in props; // where the digits are, there is no room beside them
   return (
     <Shell
       band={<CaseBand />}
       spine={<CaseSpine />}
-      aside={props.aside ?? <CaseHolds />}
+      aside={
+        <>
+          {props.aside ?? <CaseHolds />}
+          <Show when={hasOwnFoot}>
+            <div class="save-aside">
+              <SaveAgain />
+            </div>
+          </Show>
+        </>
+      }
       asideLabel={props.asideLabel ?? say`What holds`}
       foot={props.foot ?? <CaseFoot hand={props.hand}>{props.actions}</CaseFoot>}
       notice={<CaseNotice />}
@@ -130,18 +140,26 @@ function lastEntry(current: Case, { last }: SessionState): FootEntry | undefined
 
 /** The last entry with its take-back, and the actions of the screen. */
 export function CaseFoot(props: { readonly children: JSX.Element; readonly hand?: JSX.Element }) {
-  const { session, state } = useSession();
+  const { state } = useSession();
   const current = useCase();
   const last = createMemo(() => lastEntry(current(), state()));
   return (
     <Foot last={last()} back={<TakeBack />} hand={props.hand}>
-      <Show when={state().notSaved}>
-        <Button kind="danger" onPress={() => void session.retry()}>
-          {say`Save again`}
-        </Button>
-      </Show>
+      <SaveAgain />
       {props.children}
     </Foot>
+  );
+}
+
+/** Offers an entry that is not saved again. It is on every screen of a case: nothing else is taken until then. */
+function SaveAgain() {
+  const { session, trouble } = useSession();
+  return (
+    <Show when={trouble().notSaved}>
+      <Button kind="danger" onPress={() => void session.retry()}>
+        {say`Save again`}
+      </Button>
+    </Show>
   );
 }
 
