@@ -33,7 +33,8 @@ type Places = Pick<Hidden, 'overflows' | 'atTop' | 'atEnd'> & {
  * they must not be forgotten. An item counts as hidden when less than half of it can be seen.
  *
  * Measuring costs the browser a layout, so that one tap must not ask for it: a new mark is counted where the items
- * were last seen to be; items that come and go, a scroll, and another size of room or list are measured.
+ * were last seen to be; items that come and go, a scroll, and another size of room or list are measured. What comes and
+ * goes is measured before it is drawn: keys that came or went a frame later would move what is under a finger.
  */
 export function createHidden(scroller: Accessor<HTMLElement | undefined>): Accessor<Hidden> {
   const [hidden, setHidden] = createSignal(nothingHidden, { equals: isSame });
@@ -50,7 +51,7 @@ export function createHidden(scroller: Accessor<HTMLElement | undefined>): Acces
     frame = requestAnimationFrame(measure);
   };
   const changed = (records: readonly MutationRecord[]) => {
-    if (!places || records.some(movesItems)) soon();
+    if (!places || records.some(movesItems)) measure();
     else if (records.some(({ type }) => type === 'attributes')) setHidden(countOf(places));
   };
   onMount(() => {
