@@ -7,7 +7,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
-import { firefoxPath, isFirefoxHere } from './otherBrowsers.ts';
+import { isFirefoxHere, isWebKitHere } from './browser/others/found.ts';
 import {
   ended,
   type Totals,
@@ -18,7 +18,7 @@ import {
 
 const unitReport = 'reports/units.json';
 const browserReport = 'reports/browser.json';
-const firefoxReport = 'reports/firefox.json';
+const othersReport = 'reports/others.json';
 
 /** Runs one program to its end, shows what it says, and answers its exit status and its words. */
 function run(name: string, words: readonly string[], env: Record<string, string> = {}) {
@@ -54,11 +54,13 @@ function emptyReport(file: string): void {
 const readReport = (file: string): unknown =>
   existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : undefined;
 
-async function units(): Promise<Totals> {
-  emptyReport(unitReport);
-  const words = ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`];
-  const { status } = await run('vitest', words);
-  return ended(status, totalsOfVitest(readReport(unitReport)));
+const units = () => vitest(unitReport);
+
+async function vitest(report: string, ...more: readonly string[]): Promise<Totals> {
+  emptyReport(report);
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  const { status } = await run('vitest', ['run', ...reporters, ...more]);
+  return ended(status, totalsOfVitest(readReport(report)));
 }
 
 async function drills(): Promise<Totals> {
@@ -80,14 +82,18 @@ async function browser(): Promise<Totals> {
   return playwright('tests/browser/playwright.config.ts', browserReport);
 }
 
-/** The worked case in another browser, where there is one. What was not run is no pass, and is said. */
-async function firefox(): Promise<Totals> {
-  if (!isFirefoxHere()) {
-    console.log(`Not run: there is no Firefox at ${firefoxPath} (apt-get install firefox-esr).`);
-    return { passed: 0, failed: 0 };
-  }
+/** The worked case in other browsers, as far as they are here. What was not run is no pass, and is said. */
+async function others(): Promise<Totals> {
+  await run('node', ['tests/otherBrowsers.ts']);
+  const here = [
+    ...(isFirefoxHere() ? ['firefox'] : []),
+    ...(isWebKitHere() ? ['webkit'] : []), //
+  ];
+  for (const name of ['firefox', 'webkit'])
+    if (!here.includes(name)) console.log(`Not run: the whole case in ${name}.`);
+  if (here.length === 0) return { passed: 0, failed: 0 };
   if (!existsSync('dist/index.html')) return { passed: 0, failed: 1 };
-  return playwright('tests/browser/firefox.config.ts', firefoxReport);
+  return vitest(othersReport, '--config', 'tests/browser/others.config.ts', ...here);
 }
 
 async function playwright(config: string, report: string): Promise<Totals> {
@@ -107,16 +113,13 @@ const stages: ReadonlyMap<string, () => Promise<Totals>> = new Map([
   ['drills', drills],
   ['build', build],
   ['browser', browser],
-  ['firefox', firefox],
+  ['others', others],
 ]);
 
 function build(): Promise<Totals> {
   rmSync('dist', { recursive: true, force: true });
   return one('vite', 'build', '--logLevel', 'warn');
 }
-
-/** Another browser takes minutes, and is not on every machine: it runs when it is named. */
-const onlyNamed = ['firefox'];
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !stages.has(name));
@@ -129,7 +132,7 @@ if (unknown.length > 0) {
 
 const results: (Totals & { readonly name: string; readonly seconds: number })[] = [];
 for (const [name, stage] of stages) {
-  if (named.length > 0 ? !named.includes(name) : onlyNamed.includes(name)) continue;
+  if (named.length > 0 && !named.includes(name)) continue;
   console.log(`\n=== ${name}`);
   const begun = performance.now();
   results.push({ name, ...(await stage()), seconds: (performance.now() - begun) / 1000 });

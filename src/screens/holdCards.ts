@@ -134,7 +134,7 @@ function doneCards(current: Case): readonly HoldCard[] {
   });
   const counted = first ? [{ id: 'first', title: firstWords(first.lines), at: first.at }] : [];
   return [...checkpoints, ...counted]
-    .toSorted((one, other) => (one.at < other.at ? -1 : 1))
+    .toSorted((one, other) => (one.at < other.at ? -1 : Number(one.at > other.at)))
     .slice(-1)
     .map(({ id, title, at }) => ({
       id: `done/${id}`,

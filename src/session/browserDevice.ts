@@ -1,3 +1,4 @@
+import { lengthWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
 import { type Awake, keepAwake } from './keepAwake.ts';
 import type { DevicePort } from './ports.ts';
@@ -57,8 +58,7 @@ export function watchClock(said: (sentence: string) => void): void {
     const backMs = offMs - nowMs;
     offMs = nowMs;
     if (backMs < jumpLeastMs) return;
-    const minutes = Math.round(backMs / 60_000);
-    const what = say`The clock of this tablet was set back by ${minutes} min.`;
+    const what = say`The clock of this tablet was set back by ${lengthWords(backMs)}.`;
     said(`${what} ${say`Compare it with the clock of the room.`}`);
   }, clockEveryMs);
 }

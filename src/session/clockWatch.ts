@@ -1,3 +1,4 @@
+import { lengthWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
 import type { Clock } from './ports.ts';
 
@@ -30,7 +31,7 @@ export function createClockWatch({ steadyMs }: Clock): ClockWatch {
       }
       const offMs = wallMs - last.wallMs - (steadyMs() - last.steadyMs);
       if (offMs >= jumpLeastMs)
-        return say`The clock of this tablet went ahead by ${minutes(offMs)}: it was set, or the tablet slept.`;
+        return say`The clock of this tablet went ahead by ${lengthWords(offMs)}: it was set, or the tablet slept.`;
       return -offMs >= jumpLeastMs ? setBack(-offMs) : undefined;
     },
     entered: (at) => {
@@ -40,6 +41,4 @@ export function createClockWatch({ steadyMs }: Clock): ClockWatch {
 }
 
 const setBack = (ms: number): string =>
-  say`The clock of this tablet was set back by ${minutes(ms)}. The order of entries is right, times are not.`;
-
-const minutes = (ms: number): string => say`${Math.round(ms / 60_000)} min`;
+  say`The clock of this tablet was set back by ${lengthWords(ms)}. The order of entries is right, times are not.`;

@@ -25,3 +25,11 @@ export function dateWords(instant: string): string {
 /** The same with the time of day: 25 November 2026, 13:20. */
 export const dateAndTime = (instant: string): string =>
   say`${dateWords(instant)}, ${instant.slice(11, 16)}`;
+
+/** How long something took, in the largest unit of which it is two or more. Units: `ms` in milliseconds. */
+export function lengthWords(ms: number): string {
+  const minutes = Math.round(ms / 60_000);
+  const hours = Math.round(minutes / 60);
+  if (minutes < 120) return say`${minutes} min`;
+  return hours < 48 ? say`${hours} h` : say`${Math.round(hours / 24)} days`;
+}

@@ -43,20 +43,7 @@ export function watch(context: BrowserContext, origin: string): readonly string[
 /** A test that fails when a request leaves the origin, or when the page has a fault. */
 export const test = base.extend<{
   readonly ownOriginOnly: undefined;
-  readonly tapsByMouse: undefined;
 }>({
-  /** Firefox makes no click of a touch that a driver sends: there the same taps come from a mouse. */
-  tapsByMouse: [
-    async ({ page, browserName }, use) => {
-      const locator: Locator = Object.getPrototypeOf(page.locator('html'));
-      if (browserName === 'firefox')
-        locator.tap = function tap(this: Locator, options) {
-          return this.click(options);
-        };
-      await use(undefined);
-    },
-    { auto: true },
-  ],
   ownOriginOnly: [
     async ({ context, baseURL }, use) => {
       const wrong = watch(context, new URL(baseURL ?? '').origin);

@@ -67,12 +67,17 @@ test('a clock that was set back is recorded before the next entry, and the order
 });
 
 test('a clock that went ahead, by a day or by a sleep of half an hour, is recorded', async () => {
-  for (const ahead of [30 * minute, 24 * 60 * minute]) {
+  const jumps = [
+    [30 * minute, '30 min'],
+    [24 * 60 * minute, '24 h'],
+    [100 * 24 * 60 * minute, '100 days'],
+  ] as const;
+  for (const [ahead, words] of jumps) {
     const { session, time } = await tablet();
     time.wallMs += ahead;
     await session.send(add);
     expect(notes(session)).toEqual([
-      `The clock of this tablet went ahead by ${ahead / minute} min: it was set, or the tablet slept.`,
+      `The clock of this tablet went ahead by ${words}: it was set, or the tablet slept.`,
     ]);
   }
 });
