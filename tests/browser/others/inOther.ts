@@ -3,7 +3,9 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { preview } from 'vite';
 import { expect, test } from 'vitest';
+import { caseF1 } from '../caseF1.ts';
 import { caseF2 } from '../caseF2.ts';
+import { caseF5 } from '../caseF5.ts';
 import { oneTapTouches } from '../oneTap.ts';
 import { untilOffline } from '../theatre.ts';
 import { makeWorld } from '../world.ts';
@@ -50,17 +52,25 @@ function asPage(page: WholePage): Page {
   throw new Error('This is no page.');
 }
 
-/** Worked case F2 from the first screen to the record, and what one tap touches. */
+/** Worked cases of the drills. */
+const cases = [
+  ['F1', caseF1],
+  ['F2', caseF2],
+  ['F5', caseF5],
+] as const;
+
+/** The worked cases from the first screen to the record, and what one tap touches. */
 export function testsIn(other: Other): void {
-  test(`worked case F2 in ${other.name}, its server gone: one refusal, then nothing open`, () =>
+  test.each(cases)(`worked case %s in ${other.name}, its server gone`, (_, phases) =>
     onTablet(other, async ({ page, cutNetwork }) => {
       await untilOffline(asPage(page));
       await cutNetwork();
       await page.reload();
       await page.clock.setSystemTime('2026-01-05T09:15:00Z');
       const world = makeWorld();
-      for (const { play } of caseF2) await play(asPage(page), world);
-    }));
+      for (const { play } of phases) await play(asPage(page), world);
+    }),
+  );
 
   test(`one tap in ${other.name} touches its row, the holds and the foot`, () =>
     onTablet(other, async ({ page }) => {
