@@ -1,4 +1,4 @@
-import { createUniqueId, type JSX, onCleanup, onMount, Show } from 'solid-js';
+import { children, createUniqueId, type JSX, onCleanup, onMount, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import { Button } from './Button.tsx';
 import { Scroller } from './Scroller.tsx';
@@ -23,6 +23,7 @@ export type DialogProps = {
 /** A sheet over the screen for one choice. It is open while it is rendered; a tap beside it does nothing. */
 export function Dialog(props: DialogProps) {
   const titleId = createUniqueId();
+  const only = children(() => props.only);
   let dialog: HTMLDialogElement | undefined;
   onMount(() => dialog?.showModal());
   onCleanup(() => dialog?.close());
@@ -48,7 +49,7 @@ export function Dialog(props: DialogProps) {
         <Scroller>{props.children}</Scroller>
       </div>
       <footer class="dialog-foot">
-        <Show when={props.only === undefined} fallback={props.only}>
+        <Show when={only() === undefined} fallback={only()}>
           <Button kind="quiet" onPress={() => props.onClose()}>
             {props.closeWords ?? say`Leave it`}
           </Button>

@@ -24,12 +24,14 @@ export type FootProps = {
 
 /** The last entry, so that a wrong tap is seen at once, and the few actions of the moment. */
 export function Foot(props: FootProps) {
+  // Made once, however often they are asked for.
+  const back = children(() => props.back);
   const hand = children(() => props.hand);
   const isInHand = () => hand.toArray().some((one) => one !== null && one !== undefined);
   return (
     <div class="foot" data-hand={isInHand() ? 'yes' : 'no'}>
-      <Show when={props.back}>
-        <div class="foot-back">{props.back}</div>
+      <Show when={back()}>
+        <div class="foot-back">{back()}</div>
       </Show>
       <div class="foot-said">
         <p class="foot-last" role="status" data-entry={props.last?.entry}>

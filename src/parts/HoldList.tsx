@@ -16,8 +16,8 @@ export type HoldView = {
   readonly who?: string | undefined;
   /** `due` holds nothing: it is a time that has come. */
   readonly tone: 'held' | 'missing' | 'due' | 'agreed';
-  /** Opens the screen where it is settled. */
-  readonly onOpen?: (() => void) | undefined;
+  /** There is a screen where it is settled. */
+  readonly opens?: boolean | undefined;
 };
 
 export type HoldListProps = {
@@ -26,6 +26,8 @@ export type HoldListProps = {
   /** How many things stand between now and the act, in words. */
   readonly sentence?: string | undefined;
   readonly holds: readonly HoldView[];
+  /** Opens the screen where the one of that id is settled. */
+  readonly onOpen?: ((id: string) => void) | undefined;
 };
 
 /** What stands between now and the next act that cannot be taken back. On show all the time. */
@@ -39,7 +41,11 @@ export function HoldList(props: HoldListProps) {
       <Scroller isFirm words={pageWords}>
         <ul class="holds-list">
           <For each={rows.ids()}>
-            {(id) => <Show when={rows.row(id)}>{(hold) => <HoldCard hold={hold()} />}</Show>}
+            {(id) => (
+              <Show when={rows.row(id)}>
+                {(hold) => <HoldCard hold={hold()} onOpen={() => props.onOpen?.(id)} />}
+              </Show>
+            )}
           </For>
         </ul>
       </Scroller>
@@ -77,22 +83,20 @@ function createNews(props: HoldListProps) {
 const spoken = () =>
   ({ held: say`Held`, missing: say`Missing`, due: say`Due`, agreed: say`Agreed` }) as const;
 
-function HoldCard(props: { readonly hold: HoldView }) {
+function HoldCard(props: { readonly hold: HoldView; readonly onOpen: () => void }) {
   return (
     <li class="hold" data-item data-code={props.hold.code} data-tone={props.hold.tone}>
       <Show
-        when={props.hold.onOpen}
+        when={props.hold.opens}
         fallback={
           <div class="hold-face">
             <HoldWords hold={props.hold} />
           </div>
         }
       >
-        {(open) => (
-          <button type="button" class="hold-face" onClick={() => open()()}>
-            <HoldWords hold={props.hold} />
-          </button>
-        )}
+        <button type="button" class="hold-face" onClick={() => props.onOpen()}>
+          <HoldWords hold={props.hold} />
+        </button>
       </Show>
     </li>
   );
@@ -113,7 +117,7 @@ function HoldWords(props: { readonly hold: HoldView }) {
           <span class="hold-detail">{second()}</span>
         </Show>
       </span>
-      <Show when={props.hold.onOpen}>
+      <Show when={props.hold.opens}>
         <span class="hold-arrow" aria-hidden="true" />
       </Show>
     </>

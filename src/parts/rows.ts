@@ -1,13 +1,45 @@
-import { createMemo } from 'solid-js';
+import { createMemo, createSignal, type Signal, untrack } from 'solid-js';
 
 /**
- * A list as ids and a look-up, so that `For` over the ids keeps the element of a row while what the
- * row shows changes.
+ * A list as ids and a look-up, so that `For` over the ids keeps the element of a row while what the row shows changes.
+ * A row tells those who read it only when one of its fields is another: with each entry there are new rows, most of
+ * them as they were.
  */
 export function createRows<Row extends { readonly id: string }>(list: () => readonly Row[]) {
-  const ids = createMemo(() => list().map((row) => row.id), [], { equals: isSameList });
-  const byId = createMemo(() => new Map(list().map((row) => [row.id, row])));
-  return { ids, row: (id: string): Row | undefined => byId().get(id) };
+  const rows = new Map<string, Signal<Row>>();
+  const ids = createMemo(
+    () => {
+      const now = list();
+      untrack(() => keep(rows, now));
+      return now.map(({ id }) => id);
+    },
+    [],
+    { equals: isSameList },
+  );
+  return { ids, row: (id: string): Row | undefined => rows.get(id)?.[0]() };
+}
+
+function keep<Row extends { readonly id: string }>(
+  rows: Map<string, Signal<Row>>,
+  now: readonly Row[],
+): void {
+  for (const row of now) {
+    const known = rows.get(row.id);
+    if (known) known[1](() => row);
+    else rows.set(row.id, createSignal(row, { equals: sameFields }));
+  }
+  if (rows.size === now.length) return;
+  const left = new Set(now.map(({ id }) => id));
+  for (const id of rows.keys()) if (!left.has(id)) rows.delete(id);
+}
+
+/** The same values under the same names. What is inside of a value is not looked at. */
+export function sameFields<T extends object>(one: T, other: T): boolean {
+  const others = new Map<string, unknown>(Object.entries(other));
+  const own = Object.entries(one);
+  return (
+    own.length === others.size && own.every(([name, value]) => Object.is(value, others.get(name)))
+  );
 }
 
 const isSameList = (one: readonly string[], other: readonly string[]): boolean =>

@@ -8,13 +8,15 @@ import { Button } from '#parts/Button.tsx';
 import { Foot, type FootEntry } from '#parts/Foot.tsx';
 import { HoldList } from '#parts/HoldList.tsx';
 import { Notice } from '#parts/Notice.tsx';
+import { sameFields } from '#parts/rows.ts';
 import { Scroller } from '#parts/Scroller.tsx';
 import { Shell } from '#parts/Shell.tsx';
 import { Spine } from '#parts/Spine.tsx';
 import type { Notice as Said, SessionState } from '#session/state.ts';
 import { say, sayOf } from '#words/say.ts';
 import { useCaseScans } from './caseScans.ts';
-import { clocksOf } from './clocks.ts';
+import { type ClockView, clocksOf } from './clocks.ts';
+import { createSettled } from './createSettled.ts';
 import { DeviceNotice } from './DeviceNotice.tsx';
 import { FollowsNotice } from './FollowsNotice.tsx';
 import { dueCards, type HoldCard, waitingOf } from './holdCards.ts';
@@ -71,20 +73,31 @@ export function CaseShell(props: CaseShellProps) {
   );
 }
 
+/** They tick each second and show minutes. */
+const sameClocks = (one: readonly ClockView[], other: readonly ClockView[]): boolean =>
+  one.length === other.length && one.every((clock, n) => sameFields(clock, other[n] ?? clock));
+
 function CaseBand() {
   const { session, state, now } = useSession();
   const current = useCase();
+  const patient = createSettled(
+    () => ({ ...current().patient, born: bornShown(current()) }),
+    sameFields,
+  );
+  const procedure = createMemo(() => current().sheet.title);
+  const isPractice = createMemo(() => current().practice);
+  const clocks = createSettled(() => clocksOf(current(), now(), state().savedAt), sameClocks);
   return (
     <Band
-      patient={{ ...current().patient, born: bornShown(current()) }}
-      allergies={current().patient.allergies}
-      procedure={current().sheet.title}
+      patient={patient()}
+      allergies={patient().allergies}
+      procedure={procedure()}
       notSaved={state().notSaved}
-      clocks={clocksOf(current(), now(), state().savedAt)}
+      clocks={clocks()}
       lights={state().lights}
       onLights={session.toggleLights}
       onFar={() => session.show({ name: 'wall' })}
-      practice={current().practice}
+      practice={isPractice()}
     />
   );
 }
@@ -113,15 +126,21 @@ export function CaseHolds() {
   const current = useCase();
   const waiting = createMemo(() => waitingOf(current(), trouble().notSaved));
   const due = createMemo(() => dueCards(current(), now()), undefined, { equals: sameCards });
-  const holds = () =>
-    [...waiting().open, ...due(), ...waiting().done].map(({ view, ...card }) => ({
-      ...card,
-      onOpen: view ? () => session.show(view) : undefined,
-    }));
+  const cards = () => [...waiting().open, ...due(), ...waiting().done];
+  const holds = () => cards().map(({ view, ...card }) => ({ ...card, opens: view !== undefined }));
+  const open = (id: string) => {
+    const view = cards().find((card) => card.id === id)?.view;
+    if (view) session.show(view);
+  };
   return (
     <>
       <UnlockHere />
-      <HoldList title={waiting().title} sentence={waiting().sentence} holds={holds()} />
+      <HoldList
+        title={waiting().title}
+        sentence={waiting().sentence}
+        holds={holds()}
+        onOpen={open}
+      />
     </>
   );
 }

@@ -12,13 +12,14 @@ import type { Case } from '#engine/state.ts';
 import type { Session } from '#session/createSession.ts';
 import { isVeiled } from '#session/guard.ts';
 import type { SessionState } from '#session/state.ts';
+import { createFields } from './createFields.ts';
 import { createScanDesk, type ScanDesk } from './scanDesk.ts';
 import { veiled } from './veiled.ts';
 
 /** What a screen reads and where it sends its commands. */
 export type SessionView = {
   readonly session: Session;
-  /** Changes several times for each entry. What a row reads is narrowed to what it needs. */
+  /** Each of its fields changes by itself, and tells only those who read that field. */
   readonly state: Accessor<SessionState>;
   /** The open case, as it may be shown now. Changes with an entry, and with nothing else. */
   readonly open: Accessor<Case | undefined>;
@@ -61,12 +62,13 @@ export const SessionContext = createContext<SessionView>();
 /** Makes the reactive view of a session. Subscribes at once, so that nothing is missed before the first effect. */
 export function createSessionView(session: Session): SessionView {
   const first = session.store.getSnapshot().context;
-  const [state, setState] = createSignal(first);
+  const [fields, setFields] = createFields(first);
+  const state = () => fields;
   const [open, setOpen] = createSignal(shownNow(first));
   const [trouble, setTrouble] = createSignal(troubleOf(first), { equals: sameTrouble });
   const subscription = session.store.subscribe(({ context }) =>
     batch(() => {
-      setState(context);
+      setFields(context);
       setOpen(shownNow(context));
       setTrouble(troubleOf(context));
     }),
