@@ -1,5 +1,6 @@
 import type { Sheet } from '#engine/sheet.ts';
-import { partsOf, type SheetPart } from './parts.ts';
+import { say, sayOf } from '#words/say.ts';
+import { type Facts, type FactWord, factWords, partsOf, type SheetPart } from './parts.ts';
 
 /** One thing in which two versions of a sheet differ. */
 export type Difference = {
@@ -7,11 +8,11 @@ export type Difference = {
   readonly heading: string;
   readonly name: string;
 } & (
-  | { readonly kind: 'new' | 'gone'; readonly facts: Readonly<Record<string, string>> }
+  | { readonly kind: 'new' | 'gone'; readonly facts: Facts }
   | {
       readonly kind: 'changed';
       /** The word of the format. */
-      readonly word: string;
+      readonly word: FactWord;
       /** Undefined where nothing was said. */
       readonly from: string | undefined;
       readonly to: string | undefined;
@@ -52,7 +53,7 @@ function differing(
     keys.map((key) => after.find((part) => part.key === key)?.name ?? key).join(', ');
   const moved = {
     heading,
-    name: 'Their order',
+    name: say`Their order`,
     kind: 'changed',
     word: 'order',
     from: namesIn(was),
@@ -62,8 +63,7 @@ function differing(
 }
 
 function changes(heading: string, before: SheetPart, after: SheetPart): readonly Difference[] {
-  const words = new Set([...Object.keys(before.facts), ...Object.keys(after.facts)]);
-  return [...words].flatMap((word): readonly Difference[] => {
+  return factWords.flatMap((word): readonly Difference[] => {
     const [from, to] = [before.facts[word], after.facts[word]];
     if (from === to) return [];
     return [{ heading, name: before.name, kind: 'changed', word, from, to }];
@@ -75,17 +75,20 @@ export function differenceInWords(difference: Difference): string {
   const { name } = difference;
   switch (difference.kind) {
     case 'gone':
-      return `${name}: is not there any more.`;
+      return say`${name}: is not there any more.`;
     case 'new': {
       const said = Object.entries(difference.facts)
         .filter(([word]) => word !== 'name')
-        .map(([word, value]) => `${word} ${value}`);
-      return `${name}: is new${said.length > 0 ? ` (${said.join('; ')})` : ''}.`;
+        .map(([word, value]) => `${sayOf(word)} ${value}`);
+      return said.length > 0 ? say`${name}: is new (${said.join('; ')}).` : say`${name}: is new.`;
     }
     case 'changed': {
-      const { word, from, to } = difference;
-      const is = to === undefined ? `${word} is not said any more` : `${word} is ${to}`;
-      return `${name}: ${is}; ${from === undefined ? 'it was not said' : `it was ${from}`}.`;
+      const { from, to } = difference;
+      const word = sayOf(difference.word);
+      if (to === undefined) return say`${name}: ${word} is not said any more; it was ${from}.`;
+      return from === undefined
+        ? say`${name}: ${word} is ${to}; it was not said.`
+        : say`${name}: ${word} is ${to}; it was ${from}.`;
     }
   }
 }

@@ -14,25 +14,43 @@ import type {
   Variant,
   When,
 } from '#engine/sheet.ts';
-import { either, listed } from './issues.ts';
+import { say, sayOf } from '#words/say.ts';
 
 /** One part of a sheet in words: what it is called, and what is said of it, by the word of the format. */
 export type SheetPart = {
   /** The same part in another version of the sheet has the same key. */
   readonly key: string;
   readonly name: string;
-  readonly facts: Readonly<Record<string, string>>;
+  readonly facts: Facts;
 };
+
+/** The words of the format under which something is said of a part. */
+export const factWords = [
+  ...['name', 'title', 'version', 'aims', 'briefing', 'sources', 'kind', 'section', 'group'],
+  ...['opens', 'without', 'note', 'choose', 'detail', 'class', 'opening', 'pack', 'tracked'],
+  ...['counted', 'stay', 'starts-in', 'film', 'size-mm', 'length-mm', 'cuttable', 'brings'],
+  ...['dry-g', 'codes', 'turns', 'source', 'covers', 'before', 'leader', 'present', 'when'],
+  ...['order', 'who', 'ask', 'answer', 'usual', 'stop-on', 'may-not-apply', 'who-item', 'letter'],
+  ...['site', 'site-words', 'side', 'test', 'media', 'bag', 'planned', 'sites', 'count', 'in-use'],
+  ...['look', 'dose-mg', 'heavy', 'mg-per-kg', 'by-dosing-weight', 'part', 'child'],
+  ...['window-minutes', 'redose-hours', 'child-under-years', 'blood-loss-ml'],
+  ...['child-blood-loss-ml-per-kg', 'film-reliable-mm', 'film-poor-mm', 'interrupted-count'],
+  ...['redose-blood-loss-ml', 'seconds-per-step', 'from', 'to', 'reason', 'approved-by'],
+  'approved-on',
+] as const;
+
+export type FactWord = (typeof factWords)[number];
+export type Facts = Readonly<Partial<Record<FactWord, string>>>;
 
 /** Every part of a sheet in words, in the order of the sheet, under the heading of its kind. */
 export function partsOf(sheet: Sheet): ReadonlyMap<string, readonly SheetPart[]> {
   const sectionName = (id: string) => sheet.sections.find((one) => one.id === id)?.name ?? id;
   return new Map([
-    ['The sheet', [{ key: sheet.id, name: sheet.title, facts: headFacts(sheet) }]],
-    ['Sites', sheet.sites.map(({ id, name, kind }) => part(id, name, { kind }))],
-    ['Variants', sheet.variants.map((one) => part(one.id, one.name, variantFacts(sheet, one)))],
+    [say`The sheet`, [{ key: sheet.id, name: sheet.title, facts: headFacts(sheet) }]],
+    [say`Sites`, sheet.sites.map(({ id, name, kind }) => part(id, name, { kind }))],
+    [say`Variants`, sheet.variants.map((one) => part(one.id, one.name, variantFacts(sheet, one)))],
     [
-      'Lines',
+      say`Lines`,
       sheet.lines.map((one) =>
         part(one.id, one.name, { section: sectionName(one.section), ...lineFacts(sheet, one) }),
       ),
@@ -41,17 +59,27 @@ export function partsOf(sheet: Sheet): ReadonlyMap<string, readonly SheetPart[]>
       'Counts',
       sheet.moments.map(({ id, name, classes }) => part(id, name, { covers: listed(classes) })),
     ],
-    ['Checkpoints', sheet.checkpoints.map((one) => part(one.id, one.name, pointFacts(one)))],
-    ['Questions', questionsOf(sheet)],
-    ['Specimens', sheet.specimens.map((one) => part(one.id, one.name, specimenFacts(one)))],
-    ['Closures', sheet.closures.map((one) => part(keyOf(one), one.name, closureFacts(sheet, one)))],
-    ['Medicines', sheet.medicines.map((one) => part(one.id, one.name, medicineFacts(one)))],
-    ['Numbers of the house', [part('policy', 'Numbers of the house', policyFacts(sheet))]],
-    ['Local changes', sheet.changes.map((one) => part(changeKey(one), one.what, changeFacts(one)))],
+    [say`Checkpoints`, sheet.checkpoints.map((one) => part(one.id, one.name, pointFacts(one)))],
+    [say`Questions`, questionsOf(sheet)],
+    [say`Specimens`, sheet.specimens.map((one) => part(one.id, one.name, specimenFacts(one)))],
+    [
+      say`Closures`,
+      sheet.closures.map((one) => part(keyOf(one), one.name, closureFacts(sheet, one))),
+    ],
+    [say`Medicines`, sheet.medicines.map((one) => part(one.id, one.name, medicineFacts(one)))],
+    [say`Numbers of the house`, [part('policy', say`Numbers of the house`, policyFacts(sheet))]],
+    [
+      say`Local changes`,
+      sheet.changes.map((one) => part(changeKey(one), one.what, changeFacts(one))),
+    ],
   ]);
 }
 
-type Said = Readonly<Record<string, string | number | boolean | undefined>>;
+type Value = string | number | boolean | undefined;
+type Said = Readonly<Partial<Record<FactWord, Value>>>;
+
+const listed = (words: readonly string[]): string => [...new Set(words)].map(sayOf).join(', ');
+const either = (words: readonly string[]): string => words.map(sayOf).join(' / ');
 
 /** Leaves out what is not said, so that two sheets that say the same are the same. */
 function part(key: string, name: string, said: Said): SheetPart {
@@ -62,7 +90,7 @@ function part(key: string, name: string, said: Said): SheetPart {
 }
 
 const inWords = (value: string | number | boolean): string =>
-  typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value);
+  typeof value === 'boolean' ? (value ? say`yes` : say`no`) : sayOf(String(value));
 
 const headFacts = ({ title, version, aims, briefing = [], sources }: Sheet) => ({
   title,
@@ -113,14 +141,14 @@ const lineFacts = (sheet: Sheet, line: Line): Said => ({
 });
 
 const stayInWords = (stay: Stay): string =>
-  stay.may === 'reason' ? `with ${listed(stay.needs)}` : stay.may;
+  stay.may === 'reason' ? say`with ${listed(stay.needs)}` : stay.may;
 
 const turnInWords = (sheet: Sheet, { name, at, asks, gives }: Turn): string => {
   const given = gives.map(({ line, n, place }) => {
-    const pieces = n === 'asked' ? `as many ${asks ?? 'pieces'} as said` : String(n);
-    return `${pieces} ${nameOf(sheet, line)} (${place})`;
+    const pieces = n === 'asked' ? say`as many ${asks ?? say`pieces`} as said` : String(n);
+    return `${pieces} ${nameOf(sheet, line)} (${sayOf(place)})`;
   });
-  return `${name}, at ${at}, gives ${listed(given)}`;
+  return say`${name}, at ${sayOf(at)}, gives ${given.join(', ')}`;
 };
 
 const pointFacts = ({ before, leader, present, when, steps }: Checkpoint): Said => ({
@@ -139,7 +167,7 @@ const questionsOf = (sheet: Sheet): readonly SheetPart[] => [
     closure.look.map((step) =>
       part(
         `${keyOf(closure)} ${step.id}`,
-        `Last look before ${closure.name}, ${step.short}`,
+        say`Last look before ${closure.name}, ${step.short}`,
         stepFacts(step),
       ),
     ),
@@ -163,11 +191,11 @@ function answeringInWords(answering: Answering): string {
     case 'choice':
       return either(answering.options.map(({ name }) => name));
     case 'number':
-      return ['a number', answering.unit, answering.flag, answering.opens?.line]
+      return [say`a number`, answering.unit, answering.flag, answering.opens?.line]
         .filter((word) => word !== undefined)
         .join(', ');
     case 'computed':
-      return `from the case: ${answering.from}`;
+      return say`from the case: ${sayOf(answering.from)}`;
     default:
       return answering.kind;
   }
@@ -176,10 +204,12 @@ function answeringInWords(answering: Answering): string {
 function whenInWords(when: When | undefined): string | undefined {
   if (when === undefined) return undefined;
   const parts = [
-    ...(when.variant ? [`with ${either(when.variant)}`] : []),
-    ...(when.step ? [`after ${when.step}`] : []),
-    ...(when.is ? [`answered ${either(when.is)}`] : []),
-    ...(when.flagged === undefined ? [] : [when.flagged ? 'over its limit' : 'within its limit']),
+    ...(when.variant ? [say`with ${either(when.variant)}`] : []),
+    ...(when.step ? [say`after ${when.step}`] : []),
+    ...(when.is ? [say`answered ${either(when.is)}`] : []),
+    ...(when.flagged === undefined
+      ? []
+      : [when.flagged ? say`over its limit` : say`within its limit`]),
   ];
   return parts.join(' ');
 }
@@ -209,23 +239,23 @@ const closureFacts = (sheet: Sheet, one: Closure): Said => ({
 
 const medicineFacts = (one: Medicine): Said => ({
   'dose-mg': one.doseMg,
-  heavy: one.heavy && `${one.heavy.doseMg} mg from ${one.heavy.fromKg} kg`,
+  heavy: one.heavy && say`${one.heavy.doseMg} mg from ${one.heavy.fromKg} kg`,
   'mg-per-kg': one.mgPerKg,
   'by-dosing-weight': one.isByDosingWeight,
   part: one.part && `${one.part.name}, ${one.part.doseMg} mg`,
   child: one.child?.map(childInWords).join('; '),
   'window-minutes': one.windowMinutes,
-  'redose-hours': one.redoseHours ?? 'none',
+  'redose-hours': one.redoseHours ?? say`none`,
   source: one.source,
 });
 
 function childInWords(one: ChildDose): string {
-  const upTo = one.upToMgPerKg === undefined ? '' : ` to ${one.upToMgPerKg}`;
+  const upTo = one.upToMgPerKg === undefined ? '' : `–${one.upToMgPerKg}`;
   const limits = [
-    ...(one.fromMonths === undefined ? [] : [`from ${one.fromMonths} months`]),
-    ...(one.overMonths === undefined ? [] : [`over ${one.overMonths} months`]),
-    ...(one.underKg === undefined ? [] : [`under ${one.underKg} kg`]),
-    ...(one.isOnce ? ['once'] : []),
+    ...(one.fromMonths === undefined ? [] : [say`from ${one.fromMonths} months`]),
+    ...(one.overMonths === undefined ? [] : [say`over ${one.overMonths} months`]),
+    ...(one.underKg === undefined ? [] : [say`under ${one.underKg} kg`]),
+    ...(one.isOnce ? [say`once`] : []),
   ];
   return [`${one.mgPerKg}${upTo} mg/kg`, ...limits].join(' ');
 }

@@ -5,6 +5,7 @@ import { parse } from 'yaml';
 import { drillsOf } from '#drill/drillFile.ts';
 import { runDrill } from '#drill/runDrill.ts';
 import { sheetInWords } from '#session/sheetInWords.ts';
+import { differenceInWords, differencesOf } from '#sheets/differences.ts';
 import { loadSheets } from '#sheets/loadSheets.ts';
 import german from '#words/german.json' with { type: 'json' };
 import germanSheets from '#words/germanSheets.json' with { type: 'json' };
@@ -172,4 +173,22 @@ describe('languages', () => {
     expect(firstSpoken(['fr'])).toBe('en-GB');
     expect(firstSpoken([])).toBe('en-GB');
   });
+});
+
+test('what changed in a sheet is said in German, whatever language it is written in', async () => {
+  const [before] = await shipped();
+  const line = before?.lines.find(({ tracked }) => tracked);
+  if (!before || !line) throw new Error('a sheet has lines');
+  const after = {
+    ...before,
+    lines: before.lines.map((one) => (one === line ? { ...one, film: 'varies' as const } : one)),
+    specimens: [],
+  };
+  const book = await readPhraseBook('de');
+  readPhrasesFrom(() => book);
+  const all = differencesOf({ ...before, lines: [{ ...line, film: 'no' }] }, { ...after });
+  const words = all.map(differenceInWords);
+  expect(words).toContain(`${line.name}: im Röntgenbild ist je nachdem; es war nein.`);
+  expect(all.map(({ heading }) => heading)).toContain('Zeilen');
+  expect(words.filter((one) => / is | was |not there/.test(one))).toEqual([]);
 });

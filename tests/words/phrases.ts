@@ -9,6 +9,7 @@ import { newLabelNote } from '#practice/slips.ts';
 import { caution } from '#record/page/recordTree.ts';
 import { saveFirst, stillSaving, timeFirst } from '#session/core.ts';
 import { notWhole } from '#session/notWhole.ts';
+import { factWords } from '#sheets/parts.ts';
 import { refusals as vaultRefusals } from '#vault/refusals.ts';
 import { parsed, type Source, sourcesOf } from '../tidy/source.ts';
 
@@ -45,6 +46,9 @@ export const dataWords: readonly string[] = [
   ...['formalin', 'sterile pot', 'sterile-pot', 'saline', 'culture swab', 'culture-swab', 'dry'],
   ...['culture-bottle', 'fresh', 'transport-medium', 'cytology-fixative'],
   ...['left', 'right', 'both', 'midline', 'not applicable', 'intact', 'torn'],
+  ...factWords,
+  ...['cavity', 'wound', 'orifice', 'varies', 'mid-case', 'never', 'table', 'here', 'any', 'off'],
+  ...['whole', 'confirm', 'time', 'text', 'counts', 'specimens', 'prophylaxis'],
   ...['suction', 'irrigation', 'imaging', 'earlier operation', 'seen', 'file', 'database', 'store'],
 ];
 
