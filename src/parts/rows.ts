@@ -35,11 +35,12 @@ function keep<Row extends { readonly id: string }>(
 
 /** The same values under the same names. What is inside of a value is not looked at. */
 export function sameFields<T extends object>(one: T, other: T): boolean {
-  const others = new Map<string, unknown>(Object.entries(other));
-  const own = Object.entries(one);
-  return (
-    own.length === others.size && own.every(([name, value]) => Object.is(value, others.get(name)))
-  );
+  let left = Object.keys(other).length;
+  for (const name in one) {
+    if (!(name in other) || !Object.is(one[name], other[name])) return false;
+    left -= 1;
+  }
+  return left === 0;
 }
 
 const isSameList = (one: readonly string[], other: readonly string[]): boolean =>

@@ -112,13 +112,15 @@ function placeHead(
 }
 
 function Group(props: Shared & { readonly title: string; readonly lines: readonly string[] }) {
-  const { session, can } = useSession();
+  const { session, trouble } = useSession();
   const current = useCase();
   const lines = createMemo(() => props.lines, undefined, { equals: sameList });
+  // Asked again when something of the group changed, and not with every entry.
+  const bases = () => lines().map((line) => props.basis(line));
   const sets = createMemo(
-    () =>
+    on([bases, trouble], () =>
       setsOf(current(), lines())
-        .filter((set) => set.moves.every(can))
+        .filter((set) => set.moves.every(session.canSend))
         .map(({ label, from, parts, moves }) => ({
           label,
           column: props.columns.findIndex((column) => column.id === from) + 2,
@@ -127,6 +129,7 @@ function Group(props: Shared & { readonly title: string; readonly lines: readonl
             for (const move of moves) void session.send(move);
           },
         })),
+    ),
     undefined,
     { equals: sameSets },
   );
