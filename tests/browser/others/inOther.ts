@@ -1,13 +1,13 @@
 /** Plays a test of the tablet in a browser that Playwright does not drive. */
 import { mkdirSync, writeFileSync } from 'node:fs';
-import type { Page } from '@playwright/test';
+import { expect as expectOn, type Page } from '@playwright/test';
 import { preview } from 'vite';
 import { expect, test } from 'vitest';
 import { caseF1 } from '../caseF1.ts';
 import { caseF2 } from '../caseF2.ts';
 import { caseF5 } from '../caseF5.ts';
 import { oneTapTouches } from '../oneTap.ts';
-import { untilOffline } from '../theatre.ts';
+import { button, untilOffline } from '../theatre.ts';
 import { makeWorld } from '../world.ts';
 import type { Driver, Size } from './driver.ts';
 import { WholePage } from './page.ts';
@@ -52,6 +52,10 @@ function asPage(page: WholePage): Page {
   throw new Error('This is no page.');
 }
 
+/** Only then is its clock set: what the program waits for at its start it measures by that clock. */
+const untilReady = (page: WholePage): Promise<void> =>
+  expectOn(button(asPage(page), 'Start a case')).toBeVisible();
+
 /** Worked cases of the drills. */
 const cases = [
   ['F1', caseF1],
@@ -66,6 +70,7 @@ export function testsIn(other: Other): void {
       await untilOffline(asPage(page));
       await cutNetwork();
       await page.reload();
+      await untilReady(page);
       await page.clock.setSystemTime('2026-01-05T09:15:00Z');
       const world = makeWorld();
       for (const { play } of phases) await play(asPage(page), world);
@@ -74,6 +79,7 @@ export function testsIn(other: Other): void {
 
   test(`one tap in ${other.name} touches its row, the holds and the foot`, () =>
     onTablet(other, async ({ page }) => {
+      await untilReady(page);
       await page.clock.setFixedTime('2026-01-05T09:15:00Z');
       await oneTapTouches(asPage(page));
     }));
