@@ -85,12 +85,10 @@ async function browser(): Promise<Totals> {
 /** The worked case in other browsers, as far as they are here. What was not run is no pass, and is said. */
 async function others(): Promise<Totals> {
   await run('node', ['tests/otherBrowsers.ts']);
-  const here = [
-    ...(isFirefoxHere() ? ['firefox'] : []),
-    ...(isWebKitHere() ? ['webkit'] : []), //
-  ];
-  for (const name of ['firefox', 'webkit'])
-    if (!here.includes(name)) console.log(`Not run: the whole case in ${name}.`);
+  const isHere = { firefox: isFirefoxHere(), webkit: isWebKitHere() };
+  const here = Object.entries(isHere).flatMap(([name, is]) => (is ? [name] : []));
+  for (const [name, is] of Object.entries(isHere))
+    if (!is) console.log(`Not run: the whole case in ${name}.`);
   if (here.length === 0) return { passed: 0, failed: 0 };
   if (!existsSync('dist/index.html')) return { passed: 0, failed: 1 };
   return vitest(othersReport, '--config', 'tests/browser/others.config.ts', ...here);

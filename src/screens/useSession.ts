@@ -3,6 +3,7 @@ import {
   batch,
   createContext,
   createEffect,
+  createMemo,
   createSignal,
   onCleanup,
   useContext,
@@ -45,9 +46,6 @@ export type AskedLine = {
 
 type Trouble = Pick<SessionState, 'notSaved' | 'follows' | 'damaged'>;
 
-const sameTrouble = (one: Trouble, other: Trouble): boolean =>
-  one.notSaved === other.notSaved && one.follows === other.follows && one.damaged === other.damaged;
-
 const troubleOf = ({ notSaved, follows, damaged }: SessionState): Trouble => ({
   notSaved,
   follows,
@@ -64,15 +62,9 @@ export function createSessionView(session: Session): SessionView {
   const first = session.store.getSnapshot().context;
   const [fields, setFields] = createFields(first);
   const state = () => fields;
-  const [open, setOpen] = createSignal(shownNow(first));
-  const [trouble, setTrouble] = createSignal(troubleOf(first), { equals: sameTrouble });
-  const subscription = session.store.subscribe(({ context }) =>
-    batch(() => {
-      setFields(context);
-      setOpen(shownNow(context));
-      setTrouble(troubleOf(context));
-    }),
-  );
+  const open = createMemo(() => shownNow(fields));
+  const trouble = createMemo(() => troubleOf(fields));
+  const subscription = session.store.subscribe(({ context }) => batch(() => setFields(context)));
   const can = (command: Command): boolean => {
     open();
     trouble();

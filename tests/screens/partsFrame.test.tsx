@@ -263,3 +263,14 @@ test('the acts of a wire stand under the last entry, and the usual buttons stay'
   expect(screen.queryByRole('button', { name: /Placed/ })).toBeNull();
   expect(screen.getByRole('status').textContent).toContain('14:31:52Loop placed');
 });
+
+test('the take-back of the foot is made once', () => {
+  const made = vi.fn();
+  const Back = () => {
+    made();
+    return <button type="button">Take back</button>;
+  };
+  render(() => <Foot back={<Back />}>{''}</Foot>);
+  expect(screen.getAllByRole('button', { name: 'Take back' })).toHaveLength(1);
+  expect(made).toHaveBeenCalledOnce();
+});
