@@ -6,7 +6,7 @@ import { bundleOf } from '#record/fhir/bundleOf.ts';
 import { eventsOfDrills, everyDrill, exported, recordOfDrill } from '../support/records.ts';
 import { check } from './check.ts';
 import { isObject, type Json } from './definitions.ts';
-import { foundByOthers } from './validators.ts';
+import { againstSchema, foundByOthers } from './validators.ts';
 
 /** The bundle as another system gets it: text, and read again. */
 const sent = (bundle: Bundle): Json => JSON.parse(JSON.stringify(bundle));
@@ -41,7 +41,9 @@ describe('records as FHIR R4', () => {
       for (const events of eventsOfDrills(file)) {
         const { record } = await exported(events);
         const bundle = bundleOf(record);
-        expect([file, ...check(sent(bundle)), ...oddAnswers(bundle)]).toEqual([file]);
+        const text = sent(bundle);
+        const found = [...check(text), ...againstSchema(text), ...oddAnswers(bundle)];
+        expect([file, ...found]).toEqual([file]);
         for (const { resource } of bundle.entry ?? []) kinds.add(resource?.resourceType ?? '');
         bundles += 1;
       }
@@ -66,12 +68,24 @@ describe('records as FHIR R4', () => {
   }, 240_000);
 
   test.each(['f01-three-loops.yaml', 'f02-braided-ties.yaml', 'f09-packs-left-by-intent.yaml'])(
-    'of %s: two ready-made validators find nothing',
+    "of %s: HL7's JSON schema and a ready-made validator find nothing",
     async (file) => {
       const bundle = sent(bundleOf(await recordOfDrill(file)));
       expect(foundByOthers(bundle)).toEqual([]);
     },
   );
+
+  test("what HL7's JSON schema does not know in a bundle is found", async () => {
+    const bundle = bundleOf(await recordOfDrill('f01-three-loops.yaml'));
+    const entry = (bundle.entry ?? []).map(({ resource, ...rest }) =>
+      resource?.resourceType === 'Patient'
+        ? { ...rest, resource: { ...resource, birthDate: '31.1.1970' } }
+        : { ...rest, resource },
+    );
+    expect(againstSchema(sent(bundle))).toEqual([]);
+    expect(againstSchema({ ...sent(bundle), pieces: 3 }).join()).toContain('additional properties');
+    expect(againstSchema({ ...sent(bundle), entry }).join()).toContain('birthDate must match');
+  });
 
   test('the same record gives the same text, from the tablet or from a file', async () => {
     const [events = []] = eventsOfDrills('f01-three-loops.yaml');

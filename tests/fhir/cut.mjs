@@ -2,9 +2,10 @@
  * Cuts what the checks need out of HL7's own package and writes it beside this file:
  *
  *   npm pack hl7.fhir.r4.examples@4.0.1 && tar xzf hl7.fhir.r4.examples-4.0.1.tgz
- *   node tests/fhir/cut.mjs package
+ *   node tests/fhir/cut.mjs package fhir.schema.json
  *
- * The package is 191 MB, which is why it is no dependency; it is dedicated to the public (CC0-1.0).
+ * The package is 191 MB, which is why it is no dependency; it is dedicated to the public (CC0-1.0), as is the JSON
+ * schema, which HL7 offers beside it (hl7.org/fhir/R4/downloads.html).
  */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -31,7 +32,7 @@ const resources = [
   'Specimen',
 ];
 
-const folder = process.argv[2] ?? 'package';
+const [folder = 'package', schemaFile = 'fhir.schema.json'] = process.argv.slice(2);
 const read = (name) => JSON.parse(readFileSync(join(folder, name), 'utf8'));
 
 function slim(element) {
@@ -92,6 +93,24 @@ function codesIn(system) {
   return all(read(name).concept ?? []);
 }
 
+/** The schema of the same resources and of all that they are made of, without its descriptions. */
+function cutSchema() {
+  const { definitions: all } = JSON.parse(readFileSync(schemaFile, 'utf8'));
+  const refs = resources.map((name) => ({ $ref: `#/definitions/${name}` }));
+  const kept = { ResourceList: { oneOf: refs } };
+  const waiting = [...resources];
+  while (waiting.length > 0) {
+    const name = waiting.pop();
+    if (kept[name]) continue;
+    const text = JSON.stringify(all[name], (key, value) =>
+      key === 'description' && typeof value === 'string' ? undefined : value,
+    );
+    kept[name] = JSON.parse(text);
+    waiting.push(...[...text.matchAll(/#\/definitions\/(\w+)/g)].map(([, other]) => other));
+  }
+  return { $schema: 'http://json-schema.org/draft-06/schema#', oneOf: refs, definitions: kept };
+}
+
 const isExample = (file) =>
   resources.some((name) => file.startsWith(`${name}-`)) &&
   readFileSync(join(folder, file)).length < 20_000;
@@ -108,6 +127,8 @@ const write = (name, value) =>
   );
 write('definitions', { definitions, sets });
 write('examples', examples);
+const schema = cutSchema();
+write('schema', schema);
 console.log(
-  `${Object.keys(definitions).length} definitions, ${Object.keys(sets).length} value sets, ${Object.keys(examples).length} examples`,
+  `${Object.keys(definitions).length} definitions, ${Object.keys(sets).length} value sets, ${Object.keys(examples).length} examples, ${Object.keys(schema.definitions).length} schemas`,
 );

@@ -35,5 +35,8 @@ export const definitions = cut.definitions;
 export const sets = cut.sets;
 export const examples = read('examples') as Readonly<Record<string, Json>>; // the same
 
+/** HL7's JSON schema of the same resources. */
+export const hl7Schema = read('schema') as Json; // the same
+
 export const isObject = (value: unknown): value is Json =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
