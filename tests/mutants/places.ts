@@ -11,7 +11,8 @@ export type Mutant = {
   readonly id: string;
   readonly file: string;
   readonly line: number;
-  readonly mutator: string;
+  /** The code that it stands for. */
+  readonly original: string;
   readonly replacement: string;
 };
 

@@ -34,6 +34,7 @@ async function madeMutants(): Promise<readonly Mutant[]> {
     mutate: wanted.length === 0 || wanted.some((part) => name.includes(part)),
     content: readFileSync(join(engine, name), 'utf8'),
   }));
+  const sources = new Map(files.map(({ name, content }) => [name, content]));
   // The instrumenter asks of its logger no more than this.
   const instrumenter = new Instrumenter(said as never);
   const made = await instrumenter.instrument(files, {
@@ -50,11 +51,24 @@ async function madeMutants(): Promise<readonly Mutant[]> {
     id: one.id,
     file: one.fileName,
     line: one.location.start.line,
-    mutator: one.mutatorName,
-    replacement: one.replacement.replaceAll(/\s+/g, ' ').slice(0, 80),
+    original: inShort(within(sources.get(one.fileName) ?? '', one.location)),
+    replacement: inShort(one.replacement),
   }));
   writeFileSync(listed, JSON.stringify(list));
   return list;
+}
+
+function inShort(code: string): string {
+  return code.replaceAll(/\s+/g, ' ').slice(0, 80);
+}
+
+type Spot = { readonly line: number; readonly column: number };
+
+/** The piece of a source that a mutant stands for. Lines and columns count from 0. */
+function within(source: string, { start, end }: { readonly start: Spot; readonly end: Spot }) {
+  const lines = source.split('\n');
+  const offset = ({ line, column }: Spot) => lines.slice(0, line).join('\n').length + column;
+  return source.slice(offset(start) + Math.sign(start.line), offset(end) + Math.sign(end.line));
 }
 
 /** What a process of its own answers. One that ends without an answer, or not in a minute, was killed by its mutant. */
@@ -79,8 +93,8 @@ function report(): void {
   const isKilled = ({ id }: Mutant): boolean => tried.get(id)?.status === 'killed';
   for (const one of mutants) {
     if (isKilled(one)) continue;
-    const { file, line, mutator, replacement, id } = one;
-    console.log(`${file}:${line + 1} ${mutator} ${tried.get(id)?.status}: ${replacement}`);
+    const { file, line, original, replacement, id } = one;
+    console.log(`${file}:${line + 1} ${tried.get(id)?.status}: ${original} → ${replacement}`);
   }
   console.log('\n| file | mutants | killed | % |\n| --- | ---: | ---: | ---: |');
   for (const file of new Set(mutants.map((one) => one.file))) {
