@@ -7,14 +7,12 @@ export type HeadlineProps = {
   /** Do not close. One seal is missing. A line break in it is kept. */
   readonly words: string;
   readonly tone: 'plain' | 'missing' | 'held' | 'agreed';
-  /** To be read across the room: letters of 70 px and more. */
-  readonly isFar?: boolean | undefined;
 };
 
 /** The one thing that a screen says. */
 export function Headline(props: HeadlineProps) {
   return (
-    <div class="headline" data-tone={props.tone} data-far={props.isFar ? 'yes' : 'no'}>
+    <div class="headline" data-tone={props.tone}>
       <Show when={props.before}>
         <p class="headline-before">{props.before}</p>
       </Show>

@@ -266,7 +266,7 @@ test('the way through a discrepancy is numbered, with a tick for what is done', 
 test('a specimen track, facts and a headline say their state in words', () => {
   render(() => (
     <>
-      <Headline before="Asked at 14:46" words="Do not close." tone="missing" isFar />
+      <Headline before="Asked at 14:46" words="Do not close." tone="missing" />
       <Track
         label="Specimen A"
         stops={[
