@@ -175,7 +175,7 @@ export const engineWords: EngineWords = {
         says: 'What it settles of what is still owed after the patient has left.',
       },
       about: { takes: 'text', says: 'With `settles`: the specimen, or the line.' },
-      n: { takes: 'pieces', says: 'With `taken-out`: how many pieces.' },
+      n: { takes: 'pieces', says: 'With `taken-out` and `not-taken-out`: how many pieces.' },
     },
   },
   weigh: {

@@ -1,6 +1,6 @@
 /** Limits of what can be said in one entry. */
 export const textLengthMax = 500;
-export const piecesMax = 999;
+const piecesMax = 999;
 
 /** Whole pieces, 1 to 999. */
 export const isQuantity = (value: unknown): value is number =>
@@ -25,6 +25,10 @@ export function isInstant(value: unknown): value is string {
     Number.isFinite(Date.parse(value))
   );
 }
+
+/** Whole days from one instant to another; 0 within 24 hours, and when the second is earlier. */
+export const daysSince = (since: string, now: string): number =>
+  Math.max(0, Math.floor(minutesBetween(since, now) / (24 * 60)));
 
 /** Minutes from one instant to another; negative when the second is earlier. */
 export const minutesBetween = (from: string, to: string): number =>

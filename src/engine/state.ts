@@ -307,14 +307,15 @@ export type Fluid = {
   readonly ml: number;
   readonly at: string;
 };
-export const settlings = ['result-seen', 'result-not-seen', 'taken-out'] as const;
+export const settlings = ['result-seen', 'result-not-seen', 'taken-out', 'not-taken-out'] as const;
+export type Settling = (typeof settlings)[number];
 
 /**
- * What a note settles of what a case still owes, whatever language its words are in: of a specimen, or of so many
- * pieces of a line. Units: `n` whole pieces.
+ * What a note settles of what a case still owes, or says to be owed again, whatever language its words are in: of a
+ * specimen, or of so many pieces of a line. Units: `n` whole pieces.
  */
 export type Settles = {
-  readonly settles: (typeof settlings)[number];
+  readonly settles: Settling;
   readonly about: string;
   readonly n?: number;
 };

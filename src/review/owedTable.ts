@@ -1,4 +1,5 @@
 import type { Owed } from '#engine/case/owedAfter.ts';
+import { daysSince } from '#engine/quantities.ts';
 import { csvOf } from '#record/tables/csv.ts';
 
 /** One thing that is owed, and whose case owes it. */
@@ -8,10 +9,6 @@ export type OwedLine = Owed & {
   readonly title: string;
   readonly startedAt: string;
 };
-
-/** Whole days from one instant to another; 0 on the same day's clock within 24 hours. */
-export const daysSince = (since: string, now: string): number =>
-  Math.max(0, Math.floor((Date.parse(now) - Date.parse(since)) / 86_400_000));
 
 /** What is owed over all cases, oldest first, for a spreadsheet. */
 export function owedTable(owed: readonly OwedLine[], now: string) {

@@ -121,7 +121,7 @@ function CaseSpine() {
 }
 
 /** What stands between now and the next act that cannot be taken back. */
-export function CaseHolds() {
+function CaseHolds() {
   const { session, trouble, now } = useSession();
   const current = useCase();
   const waiting = createMemo(() => waitingOf(current(), trouble().notSaved));
@@ -158,7 +158,7 @@ function lastEntry(current: Case, { last }: SessionState): FootEntry | undefined
 }
 
 /** The last entry with its take-back, and the actions of the screen. */
-export function CaseFoot(props: { readonly children: JSX.Element; readonly hand?: JSX.Element }) {
+function CaseFoot(props: { readonly children: JSX.Element; readonly hand?: JSX.Element }) {
   const { state } = useSession();
   const current = useCase();
   const last = createMemo(() => lastEntry(current(), state()));

@@ -10,7 +10,7 @@ export type ClockView = {
 };
 
 /** Hours and minutes of a span, to the minute. */
-export function spanWords(minutes: number): string {
+function spanWords(minutes: number): string {
   const whole = Math.max(0, Math.floor(minutes));
   return `${String(Math.floor(whole / 60)).padStart(2, '0')}:${String(whole % 60).padStart(2, '0')}`;
 }

@@ -1,5 +1,6 @@
 import type { Component } from 'solid-js';
 import type { Owed } from '#engine/case/owedAfter.ts';
+import type { SettledAfter } from '#engine/case/settledAfter.ts';
 import type { Case } from '#engine/state.ts';
 import type { CaseSummary, RecordedRow } from '#session/state.ts';
 
@@ -35,6 +36,10 @@ export type RecordKit = {
   readonly owedTable: (owed: readonly OwedCase[], now: string) => TakenOut;
 };
 
+type InCase = Pick<CaseSummary, 'caseId' | 'patient' | 'number' | 'title' | 'startedAt'>;
+
 /** One thing that is owed, and the case that owes it. */
-export type OwedCase = Owed &
-  Pick<CaseSummary, 'caseId' | 'patient' | 'number' | 'title' | 'startedAt'>;
+export type OwedCase = Owed & InCase;
+
+/** One thing that was owed and is settled, and its case. */
+export type SettledCase = SettledAfter & InCase;

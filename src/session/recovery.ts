@@ -1,4 +1,5 @@
 import { owedAfter } from '#engine/case/owedAfter.ts';
+import { settledAfter } from '#engine/case/settledAfter.ts';
 import { verdictOf } from '#engine/closures/verdictOf.ts';
 import type { replay } from '#engine/history/replay.ts';
 import type { Case } from '#engine/state.ts';
@@ -117,6 +118,7 @@ export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
     damaged,
     isLocked: false,
     owed: current ? owedAfter(current) : [],
+    settled: current ? settledAfter(current) : [],
     rows: recovered.last?.seq ?? 0,
     head: recovered.head,
   };
@@ -135,6 +137,7 @@ export const lockedSummary = (caseId: string): CaseSummary => ({
   damaged: undefined,
   isLocked: true,
   owed: [],
+  settled: [],
   rows: 0,
   head: '',
 });

@@ -1,4 +1,5 @@
 import type { Owed } from '#engine/case/owedAfter.ts';
+import type { SettledAfter } from '#engine/case/settledAfter.ts';
 import type { Verdict } from '#engine/closures/verdictOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
@@ -25,6 +26,8 @@ export type CaseSummary = {
   readonly isLocked: boolean;
   /** What it still owes after the patient has left. */
   readonly owed: readonly Owed[];
+  /** What it owed and a note has settled since. */
+  readonly settled: readonly SettledAfter[];
   readonly rows: number;
   readonly head: string;
 };

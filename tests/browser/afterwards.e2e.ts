@@ -29,7 +29,7 @@ test('results not seen and packs left stay on a list until it is said who saw th
 }) => {
   await twoCases(page);
   await press(page, 'Owed afterwards: 4');
-  const rows = page.locator('table.owed tbody tr');
+  const rows = page.locator('table.owed').first().locator('tbody tr');
   await expect(rows).toHaveCount(4);
   await expect(rows.first()).toContainText('Must come out: 6 Large swab 45 × 45, liver, pelvis');
 
@@ -60,4 +60,48 @@ test('results not seen and packs left stay on a list until it is said who saw th
     page.getByText('Result seen for A Appendix by Ensayo: appendicitis, nothing follows'),
   ).toBeVisible();
   await expect(button(page, 'Print')).toBeVisible();
+});
+
+test('what was settled by mistake is owed again, and both notes stay in the record', async ({
+  page,
+}) => {
+  await twoCases(page);
+  await press(page, 'Owed afterwards: 4');
+  const owed = page.locator('table.owed').first().locator('tbody tr');
+  const settled = page
+    .locator('section')
+    .filter({ has: heading(page, 'Settled') })
+    .locator('tbody tr');
+  await press(owed.filter({ hasText: 'A Appendix' }), 'Result seen…');
+  await type(dialog(page), 'Seen by', 'Ensayo');
+  await type(dialog(page), 'What it says, and what follows', 'appendicitis, nothing follows');
+  await press(dialog(page), 'The result was seen');
+  await press(owed.first(), 'Taken out…');
+  await type(dialog(page), 'Taken out by', 'Nuovo');
+  await type(dialog(page), 'How, and where', 'second look');
+  await press(dialog(page), '6 taken out and counted');
+  await expect(owed).toHaveCount(2);
+  await expect(settled).toHaveCount(2);
+
+  await press(settled.filter({ hasText: 'A Appendix' }), 'Not so…');
+  await type(dialog(page), 'Who says so', 'Testa');
+  await type(dialog(page), 'Why it was not so', 'it was of another patient');
+  await press(dialog(page), 'The result was not seen');
+  await expect(owed).toHaveCount(3);
+  await press(settled.filter({ hasText: 'Large swab' }), 'Not so…');
+  await press(dialog(page), 'Pieces that are still there: one less');
+  await type(dialog(page), 'Who says so', 'Testa');
+  await type(dialog(page), 'Why it was not so', 'one came out, five are still there');
+  await press(dialog(page), '5 not taken out');
+  await expect(owed).toHaveCount(4);
+  await expect(owed.first()).toContainText('Must come out: 5 Large swab');
+  await expect(settled).toHaveCount(1);
+
+  await press(page, 'Back');
+  await press(page, /Bumblebee R. NOBODY/);
+  for (const words of [
+    'Result seen for A Appendix by Ensayo: appendicitis, nothing follows',
+    'Result not seen for A Appendix: it was of another patient (Testa)',
+  ])
+    await expect(page.getByText(words)).toBeVisible();
 });

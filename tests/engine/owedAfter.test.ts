@@ -1,10 +1,8 @@
 import { expect, test } from 'vitest';
-import {
-  owedAfter,
-  removalNote,
-  resultSeenNote,
-  resultWithdrawnNote,
-} from '#engine/case/owedAfter.ts';
+import { owedAfter } from '#engine/case/owedAfter.ts';
+import { settledAfter } from '#engine/case/settledAfter.ts';
+import { resultSeenNote, resultWithdrawnNote } from '#engine/notes/resultSeen.ts';
+import { removalNote, removalWithdrawnNote } from '#engine/notes/takenOut.ts';
 import type { Done } from '../support/given.ts';
 import { given, incised, specimenGone } from '../support/given.ts';
 import { inGerman } from '../support/inGerman.ts';
@@ -21,7 +19,7 @@ const gone = given(...incised, ...specimenGone);
 const lump = gone.current.specimens.lump;
 if (!lump) throw new Error('the story has a lump');
 const sent = ['result', 'lump', `${lump.letter} ${lump.name}, ${lump.test}`];
-const seen = resultSeenNote(lump, 'Ensayo', 'nothing more to do');
+const seen = resultSeenNote(lump, { by: 'Ensayo', how: 'nothing more to do' });
 
 test('a specimen that was handed over is owed until its result is seen, and not before', () => {
   expect(owed(...specimenGone.slice(0, -1))).toEqual([]);
@@ -30,9 +28,9 @@ test('a specimen that was handed over is owed until its result is seen, and not 
 });
 
 test('a result that was said of the wrong specimen is owed again, and can be seen after all', () => {
-  const withdrawn = resultWithdrawnNote(lump, 'it was of another patient');
+  const withdrawn = resultWithdrawnNote(lump, { by: 'Testa', how: 'it was of another patient' });
   expect(withdrawn.text).toBe(
-    `Result not seen for ${lump.letter} ${lump.name}: it was of another patient`,
+    `Result not seen for ${lump.letter} ${lump.name}: it was of another patient (Testa)`,
   );
   expect(owed(...specimenGone, seen, withdrawn)).toEqual([sent]);
   expect(owed(...specimenGone, seen, withdrawn, seen)).toEqual([]);
@@ -153,8 +151,11 @@ test('no result is owed of what was never taken or is still here', () => {
 });
 
 test('the last note about a result decides, and only one that begins with it', () => {
-  const { text: is } = resultSeenNote(lump, 'Ensayo', 'fine');
-  const { text: not } = resultWithdrawnNote(lump, 'of another patient');
+  const { text: is } = resultSeenNote(lump, { by: 'Ensayo', how: 'fine' });
+  const { text: not } = resultWithdrawnNote(lump, {
+    by: 'Testa',
+    how: 'of another patient',
+  });
   expect(sentOff({}, is)).toEqual([]);
   expect(sentOff({}, is, 'Something else')).toEqual([]);
   expect(sentOff({}, is, not)).toHaveLength(1);
@@ -170,7 +171,9 @@ const german = {
 };
 
 test('what a note settles is settled whatever language was spoken then, and is now', () => {
-  const result = inGerman(german, () => resultSeenNote(lump, 'Ensayo', 'nichts weiter'));
+  const result = inGerman(german, () =>
+    resultSeenNote(lump, { by: 'Ensayo', how: 'nichts weiter' }),
+  );
   const out = inGerman(german, () => removalNote(largeLine, 4, { by: 'Nuovo', how: 'im Saal' }));
   expect(result.text).toMatch(/^Befund gesehen/);
   expect(out.text).toMatch(/^Später entfernt/);
@@ -193,7 +196,7 @@ test('a note settles what it names, and nothing that its words sound like', () =
 });
 
 test('a note about another specimen, or about pieces, says nothing of a result', () => {
-  const is = { ...resultSeenNote(lump, 'Ensayo', 'fine'), by: 'Prueba', at: 'then' };
+  const is = { ...resultSeenNote(lump, { by: 'Ensayo', how: 'fine' }), by: 'Prueba', at: 'then' };
   const still = (...notes: typeof gone.current.notes) =>
     owedAfter({ ...gone.current, notes }).map(({ about }) => about);
   expect(still(is)).toEqual([]);
@@ -216,4 +219,56 @@ test.each([
   given(...incised, ...packs)
     .when(wrong)
     .refused(code);
+});
+
+test('pieces said to be out by mistake are owed again, and can be taken out after all', () => {
+  const how = { by: 'Nuovo', how: 'in theatre' };
+  const out = (n: number) => removalNote(largeLine, n, how);
+  const not = (n: number) =>
+    removalWithdrawnNote(largeLine, n, { by: 'Testa', how: 'another bed' });
+  expect(not(3).text).toBe(`Not taken out: 3 ${large}: another bed (Testa)`);
+  expect(owed(...packs, out(4), not(4))).toEqual([['removal', 'large-swab', all[0]]]);
+  expect(owed(...packs, out(4), not(1))).toEqual([['removal', 'large-swab', `1 ${large}, liver`]]);
+  expect(owed(...packs, out(9), not(4))).toEqual([['removal', 'large-swab', all[0]]]);
+  expect(owed(...packs, out(4), not(4), out(4))).toEqual([]);
+});
+
+test('no more can be said not to be out than was said to be out', () => {
+  const story = given(...incised, ...packs, removalNote(largeLine, 2, { by: 'N', how: 'x' }));
+  const not = (n: number) => removalWithdrawnNote(largeLine, n, { by: 'Testa', how: 'x' });
+  story.when(not(3)).refused('not-enough', large);
+  story.when(not(2)).accepted();
+});
+
+const settled = (...done: readonly Done[]) =>
+  settledAfter(given(...incised, ...done).current).map(({ kind, about, words, n, text }) => [
+    kind,
+    about,
+    words,
+    n,
+    text,
+  ]);
+
+test('what notes have settled is listed with the note that did it last, until it is said not to be so', () => {
+  const out = removalNote(largeLine, 3, { by: 'Nuovo', how: 'in theatre' });
+  const more = removalNote(largeLine, 1, { by: 'Nuovo', how: 'later' });
+  const not = removalWithdrawnNote(largeLine, 4, { by: 'Testa', how: 'another bed' });
+  const result = ['result', 'lump', sent[2], 1, seen.text];
+  expect(settled(...specimenGone, ...packs)).toEqual([]);
+  expect(settled(...specimenGone, ...packs, seen, out, more)).toEqual([
+    result,
+    ['removal', 'large-swab', `4 ${large}`, 4, more.text],
+  ]);
+  expect(settled(...specimenGone, ...packs, seen, out, more, not)).toEqual([result]);
+  const withdrawn = resultWithdrawnNote(lump, { by: 'Testa', how: 'another patient' });
+  expect(settled(...specimenGone, seen, withdrawn)).toEqual([]);
+});
+
+test('a note about a result that was written too early settles nothing', () => {
+  expect(settled(...specimenGone.slice(0, -1), seen)).toEqual([]);
+});
+
+test('what notes say of a line that does not stay settles nothing', () => {
+  const current = { ...packed, left: { mop: [mark(1)] } };
+  expect(settledAfter(current)).toEqual([]);
 });

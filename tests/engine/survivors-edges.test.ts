@@ -2,7 +2,6 @@ import { expect, test } from 'vitest';
 import { decide } from '#engine/case/decide.ts';
 import { entryWords } from '#engine/case/entryWords.ts';
 import type { Command } from '#engine/case/events.ts';
-import { owedAfter } from '#engine/case/owedAfter.ts';
 import { computedOf } from '#engine/checkpoints/computedOf.ts';
 import { answerWords } from '#engine/checkpoints/words.ts';
 import { isInstant } from '#engine/quantities.ts';
@@ -82,31 +81,4 @@ test('[K5] a count for something else does not renew that of the last closure', 
     ok: false,
     words: 'final count out of date',
   });
-});
-
-const packed: readonly Done[] = [
-  { type: 'add', line: 'large-swab', packs: [5] },
-  { type: 'move', line: 'large-swab', from: 'table', to: 'patient/abdomen', n: 4 },
-  {
-    type: 'explain',
-    line: 'large-swab',
-    n: 4,
-    reason: 'packing',
-    where: 'liver',
-    by: ['surgeon', 'scrub'],
-  },
-];
-
-test.each([
-  ['1 large-swab by Ensayo', 3],
-  ['4 large-swab by Ensayo', undefined],
-  ['some large-swab by Ensayo', 4],
-  ['1 other by Ensayo', 4],
-])('a note of an older record takes out what its words say: %s', (words, left) => {
-  const { current } = given(...incised, ...packed, {
-    type: 'note',
-    text: `Taken out later: ${words}`,
-  });
-  const [owed] = owedAfter(current).filter(({ kind }) => kind === 'removal');
-  expect(owed?.words).toBe(left === undefined ? undefined : `${left} large-swab, liver`);
 });

@@ -1,7 +1,8 @@
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
 import { owedAfter } from '#engine/case/owedAfter.ts';
-import { daysSince, type OwedLine, owedTable } from '#review/owedTable.ts';
+import { daysSince } from '#engine/quantities.ts';
+import { type OwedLine, owedTable } from '#review/owedTable.ts';
 import { recordOfDrill } from '../support/records.ts';
 
 const now = '2026-01-12T09:00:00+00:00';

@@ -85,7 +85,7 @@ function broughtAlong(line: Line, packs: number, n: number): readonly Posting[] 
   return line.brings.flatMap((with_) => supplied(with_.line, with_.n * times));
 }
 
-export const supplied = (line: string, n: number): readonly Posting[] =>
+const supplied = (line: string, n: number): readonly Posting[] =>
   n === 0 ? [] : transfer(line, 'supply', 'table', n);
 
 /**

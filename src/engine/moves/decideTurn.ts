@@ -153,7 +153,7 @@ export function decideBreak(current: Case, command: Break): Decision<MovesEvent>
   });
 }
 
-export const fragmentIdOf = (line: string): string => `${line}-fragment`;
+const fragmentIdOf = (line: string): string => `${line}-fragment`;
 
 function fragmentOf(line: Line): Line {
   return {

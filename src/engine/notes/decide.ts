@@ -3,6 +3,7 @@ import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { isMeasure, isQuantity, isText } from '../quantities.ts';
 import type { Case } from '../state.ts';
 import type { NotesCommand, NotesEvent, WriteNote } from './events.ts';
+import { removedOf } from './takenOut.ts';
 
 /**
  * Answers notes, weights, fluids and handovers.
@@ -59,9 +60,14 @@ function decideNote(current: Case, command: WriteNote, { by }: Context): Decisio
       if (!current.specimens[about]) return refuse('unknown-specimen', about);
       return accept<NotesEvent>({ type: 'noteWritten', text, settles, about });
     case 'taken-out':
-      if (!current.lines.has(about)) return refuse('unknown-line', about);
+    case 'not-taken-out': {
+      const line = current.lines.get(about);
+      if (!line) return refuse('unknown-line', about);
       if (!isQuantity(n)) return refuse('not-a-quantity', 'n');
+      if (settles === 'not-taken-out' && n > removedOf(current, line))
+        return refuse('not-enough', line.name);
       return accept<NotesEvent>({ type: 'noteWritten', text, settles, about, n });
+    }
     default:
       return refuse('malformed', 'settles');
   }

@@ -1,25 +1,35 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
+import { daysSince } from '#engine/quantities.ts';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import { dateWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
-import type { OwedCase, RecordKit } from '../recordKit.ts';
+import type { OwedCase, RecordKit, SettledCase } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useSession } from '../useSession.ts';
-import { SettleDialog, settleWrong } from './SettleDialog.tsx';
+import { SettleDialog } from './SettleDialog.tsx';
+import { WithdrawDialog } from './WithdrawDialog.tsx';
+import { writeWrong } from './writeInto.ts';
 import './afterwards.css';
 
-/** Over all cases: results that nobody has seen, and what was left and must come out. Oldest first. */
+/**
+ * Over all cases: results that nobody has seen, and what was left and must come out, oldest first. Below them what was
+ * settled, newest first: a tap on the wrong patient must not take anything off the list for good.
+ */
 export function AfterwardsScreen(props: { readonly record: RecordKit }) {
   const { session, state } = useSession();
   const [settling, setSettling] = createSignal<OwedCase>();
+  const [withdrawing, setWithdrawing] = createSignal<SettledCase>();
+  const over = () => state().cases.filter((one) => one.finishedAt !== undefined && !one.practice);
   const owed = createMemo((): readonly OwedCase[] =>
-    state()
-      .cases.filter((one) => one.finishedAt !== undefined && !one.practice)
-      .flatMap(({ owed: owes, caseId, patient, number, title, startedAt }) =>
-        owes.map((one) => ({ ...one, caseId, patient, number, title, startedAt })),
-      )
+    over()
+      .flatMap(({ owed: owes, settled: _, ...of }) => owes.map((one) => ({ ...of, ...one })))
       .sort((one, other) => Date.parse(one.since) - Date.parse(other.since)),
+  );
+  const settled = createMemo((): readonly SettledCase[] =>
+    over()
+      .flatMap(({ owed: _, settled: done, ...of }) => done.map((one) => ({ ...of, ...one })))
+      .sort((one, other) => Date.parse(other.at) - Date.parse(one.at)),
   );
   const locked = () => state().cases.filter((one) => one.isLocked).length;
   const take = () => {
@@ -34,7 +44,7 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
       </header>
       <main class="start-main">
         <Scroller>
-          <Show when={settleWrong()}>
+          <Show when={writeWrong()}>
             {(sentence) => (
               <p class="start-report" role="alert">
                 ▲ {sentence()}
@@ -53,6 +63,9 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
             fallback={<p>{say`Nothing that this tablet knows of.`}</p>}
           >
             <OwedTable owed={owed()} now={session.now()} onSettle={setSettling} />
+          </Show>
+          <Show when={settled().length > 0}>
+            <SettledTable settled={settled()} onWithdraw={setWithdrawing} />
           </Show>
           <p class="quiet">
             {say`This list knows the cases on this tablet only. It replaces no letter and no register.`}
@@ -73,6 +86,9 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
       <Show when={settling()}>
         {(one) => <SettleDialog owed={one()} onClose={() => setSettling(undefined)} />}
       </Show>
+      <Show when={withdrawing()}>
+        {(one) => <WithdrawDialog settled={one()} onClose={() => setWithdrawing(undefined)} />}
+      </Show>
     </div>
   );
 }
@@ -82,8 +98,6 @@ function OwedTable(props: {
   readonly now: string;
   readonly onSettle: (one: OwedCase) => void;
 }) {
-  const days = (since: string) =>
-    Math.max(0, Math.floor((Date.parse(props.now) - Date.parse(since)) / 86_400_000));
   return (
     <table class="owed">
       <thead>
@@ -101,18 +115,13 @@ function OwedTable(props: {
         <For each={props.owed}>
           {(one) => (
             <tr data-kind={one.kind}>
-              <td class="digits-type">{days(one.since)}</td>
+              <td class="digits-type">{daysSince(one.since, props.now)}</td>
               <th scope="row">
                 {one.kind === 'result' ? say`Result of ` : say`Must come out: `}
                 {one.words}
                 <span class="quiet owed-plan">{one.plan}</span>
               </th>
-              <td>
-                <bdi>{one.patient}</bdi> <span class="digits-type">{one.number}</span>
-                <span class="quiet owed-plan">
-                  {one.title}, {dateWords(one.startedAt)}
-                </span>
-              </td>
+              <PatientCell case={one} />
               <td>{one.who}</td>
               <td class="not-printed">
                 <Button kind="plain" onPress={() => props.onSettle(one)}>
@@ -124,5 +133,56 @@ function OwedTable(props: {
         </For>
       </tbody>
     </table>
+  );
+}
+
+function SettledTable(props: {
+  readonly settled: readonly SettledCase[];
+  readonly onWithdraw: (one: SettledCase) => void;
+}) {
+  return (
+    <section class="owed-settled not-printed">
+      <h2>{say`Settled`}</h2>
+      <table class="owed">
+        <thead class="visually-hidden">
+          <tr>
+            <th scope="col">{say`What`}</th>
+            <th scope="col">{say`Patient`}</th>
+            <th scope="col">{say`Not so`}</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={props.settled}>
+            {(one) => (
+              <tr>
+                <th scope="row">
+                  {one.words}
+                  <span class="quiet owed-plan">
+                    {dateWords(one.at)}: {one.text}
+                  </span>
+                </th>
+                <PatientCell case={one} />
+                <td>
+                  <Button kind="plain" onPress={() => props.onWithdraw(one)}>
+                    {say`Not so…`}
+                  </Button>
+                </td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function PatientCell(props: { readonly case: OwedCase | SettledCase }) {
+  return (
+    <td>
+      <bdi>{props.case.patient}</bdi> <span class="digits-type">{props.case.number}</span>
+      <span class="quiet owed-plan">
+        {props.case.title}, {dateWords(props.case.startedAt)}
+      </span>
+    </td>
   );
 }

@@ -1,7 +1,8 @@
 import { createSignal, Show } from 'solid-js';
-import { removalNote, resultSeenNote } from '#engine/case/owedAfter.ts';
 import { staysOf } from '#engine/closures/handoverOf.ts';
 import type { WriteNote } from '#engine/notes/events.ts';
+import { resultSeenNote } from '#engine/notes/resultSeen.ts';
+import { removalNote } from '#engine/notes/takenOut.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
@@ -10,35 +11,23 @@ import { Stepper } from '#parts/Stepper.tsx';
 import { say } from '#words/say.ts';
 import type { OwedCase } from '../recordKit.ts';
 import { useSession } from '../useSession.ts';
-
-/** Why the last one was not recorded. Outside of the dialog: the screens change while it is being recorded. */
-const [settleWrong, setWrong] = createSignal<string>();
-
-export { settleWrong };
+import { writeInto } from './writeInto.ts';
 
 /** By whom a result was seen and what follows, or how many pieces were taken out. It goes into the case's record. */
 export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose: () => void }) {
-  const { session, state } = useSession();
+  const view = useSession();
   const [by, setBy] = createSignal('');
   const [words, setWords] = createSignal('');
   const owing = () => Number(/^\d+/.exec(props.owed.words)?.[0] ?? 1);
   const [pieces, setPieces] = createSignal(owing());
   const isResult = () => props.owed.kind === 'result';
 
-  const noteIn = (current: Case): WriteNote | undefined => {
+  const note = (current: Case): WriteNote | undefined => {
     const said = { by: by().trim(), how: words().trim() };
     const specimen = current.specimens[props.owed.about];
-    if (isResult()) return specimen && resultSeenNote(specimen, said.by, said.how);
+    if (isResult()) return specimen && resultSeenNote(specimen, said);
     const line = current.lines.get(props.owed.about);
     return line && staysOf(current, line.id) > 0 ? removalNote(line, pieces(), said) : undefined;
-  };
-  const settle = async () => {
-    await session.go({ screen: 'case', caseId: props.owed.caseId, view: { name: 'record' } });
-    const { current } = state();
-    const note = current?.id === props.owed.caseId ? noteIn(current) : undefined;
-    const outcome = note && (await session.send(note, by().trim()));
-    await session.go({ screen: 'afterwards' });
-    setWrong(outcome?.ok ? undefined : say`It was not recorded. Open the case and see why.`);
   };
   const sentence = () => {
     const { patient, number } = props.owed;
@@ -60,7 +49,11 @@ export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose:
       sentence={sentence()}
       onClose={props.onClose}
       actions={
-        <Button kind="primary" whyNot={whyNot()} onPress={() => void settle()}>
+        <Button
+          kind="primary"
+          whyNot={whyNot()}
+          onPress={() => void writeInto(view, { caseId: props.owed.caseId, note, by: by().trim() })}
+        >
           {isResult() ? say`The result was seen` : say`${pieces()} taken out and counted`}
         </Button>
       }

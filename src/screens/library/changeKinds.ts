@@ -97,7 +97,7 @@ const question = (): readonly FieldAsked[] => [
 ];
 
 /** A short name that is made from words: "Towel clip, large" is towel-clip-large. */
-export const idFrom = (text: string): string =>
+const idFrom = (text: string): string =>
   text
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '-')

@@ -57,7 +57,7 @@ export function StartScreen(props: {
         <Button kind="plain" onPress={() => void session.go({ screen: 'library' })}>
           {say`Sheets`}
         </Button>
-        <Show when={owed() > 0}>
+        <Show when={owed() > 0 || closed().some((one) => one.settled.length > 0)}>
           <Button kind="plain" onPress={() => void session.go({ screen: 'afterwards' })}>
             {say`Owed afterwards: ${owed()}`}
           </Button>
