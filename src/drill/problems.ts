@@ -36,10 +36,7 @@ export function kindOf(value: unknown): string {
 }
 
 /** Its fields where it is a set of fields; nothing at all counts as a set without any. */
-export function recordFrom(
-  given: Given,
-  name: string,
-): Readonly<Record<string, unknown>> | undefined {
+function recordFrom(given: Given, name: string): Readonly<Record<string, unknown>> | undefined {
   if (given.value === null || given.value === undefined) return {};
   if (isRecord(given.value)) return given.value;
   return tell(given, `${name} is ${kindOf(given.value)}, where a set of fields is expected.`);

@@ -1,7 +1,7 @@
 import { type Failed, fail } from './failures.ts';
 
 /** Deeper data is refused. */
-export const depthMax = 100;
+const depthMax = 100;
 
 export type Canonical = { readonly ok: true; readonly text: string } | Failed;
 

@@ -1,7 +1,7 @@
 import { crc32 } from './crc32.ts';
 
 /** Bytes before each text in the file: its length and its CRC-32, both 32 bits, low byte first. */
-export const recordHeaderBytes = 8;
+const recordHeaderBytes = 8;
 
 /** What a file of records holds. `validBytes` is where the next record belongs. */
 export type Records = {

@@ -16,10 +16,6 @@ export type WriterLock = {
   readonly close: () => void;
 };
 
-/** The epoch for the entries of a writer that takes over after these rows. */
-export const epochAfter = (rows: readonly { readonly epoch: number }[]): number =>
-  (rows.at(-1)?.epoch ?? 0) + 1;
-
 /** What goes to the other windows after each row. */
 type Written = { readonly caseId: string; readonly seq: number | undefined };
 

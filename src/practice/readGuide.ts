@@ -32,7 +32,7 @@ export type ReadGuide =
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** The keys of each part, with a sentence, for the parser and for whoever writes a guide. */
-export const guideKeys = {
+const guideKeys = {
   guide: ['name', 'about', 'level', 'begins', 'scenes', 'slips'],
   scene: ['id', 'do', 'why', 'until', 'opens', 'label'],
   until: [

@@ -111,7 +111,7 @@ function leaving(play: Play, instead: Instead): Stepped {
 const roundsMax = 40;
 
 /** Settles the holds of a gate one after another until there are none, or nothing changes any more. */
-export function settledFor(play: Play, gate: string, instead: Instead): Stepped {
+function settledFor(play: Play, gate: string, instead: Instead): Stepped {
   let current = play;
   let blocked: Blocked | undefined;
   for (let round = 0; round < roundsMax; round += 1) {

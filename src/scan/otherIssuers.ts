@@ -29,9 +29,6 @@ export function isbtCheck(donation: string): number | undefined {
   return (38 - sum) % 37;
 }
 
-/** The sign that is printed in a box behind a donation number. */
-export const isbtSign = (check: number): string => isbtSigns[check] ?? '';
-
 /** Whether this is a structure of ISBT 128. A donation number that carries its check must carry the right one. */
 export function isIsbt(text: string): boolean {
   const donation = /^=([A-NP-Z1-9][A-Z0-9]{4}\d{8})(\d\d)$/.exec(text);

@@ -3,7 +3,7 @@ import { roles } from '#engine/sheet.ts';
 import { fromHex } from './bytes.ts';
 
 /** What a person may be in a case, as the engine names the roles; `other` for those who are in none. */
-export const personRoles = [...roles, 'other'] as const;
+const personRoles = [...roles, 'other'] as const;
 export type PersonRole = (typeof personRoles)[number];
 
 /** How a PIN opens the unit's key: sealed by the PIN within, by the tablet's own key around it. Hex. */

@@ -1,6 +1,3 @@
-export const pinDigitsMin = 4;
-export const pinDigitsMax = 8;
-
 /** Digits that lie under each other on the keys of a telephone. */
 const columns = ['2580', '0852', '1470', '0741', '3690', '0963'];
 

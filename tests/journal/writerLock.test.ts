@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { epochAfter, type Locks, makeWriterLock } from '#journal/writerLock.ts';
+import { type Locks, makeWriterLock } from '#journal/writerLock.ts';
 
 /** The locks of one browser, for all its windows. A lock becomes free only some time later. */
 function browserLocks(): Locks {
@@ -64,11 +64,6 @@ test('a window hears of the rows that another wrote', async () => {
   expect(await heard).toBe('case-1 7');
   first.close();
   second.close();
-});
-
-test('whoever takes over writes with an epoch higher than that of the last row', () => {
-  expect(epochAfter([])).toBe(1);
-  expect(epochAfter([{ epoch: 1 }, { epoch: 4 }])).toBe(5);
 });
 
 /** The locks of one browser where a lock can be taken from whoever has it. */

@@ -27,6 +27,26 @@ function onlyReExports(source: Source): readonly Finding[] {
     : [];
 }
 
+/** Invariants and lists that the program offers to whoever checks it. */
+const forChecks = ['isBalanced', 'eventTypes', 'partNames'];
+
+/** What a file of `src` exports and the program never asks for, not even that file: of no use, or to tests alone. */
+function unusedExports(files: readonly Source[], build: readonly Source[]): readonly Finding[] {
+  const times = new Map<string, number>();
+  for (const { text } of [...files, ...build])
+    for (const word of text.match(/\w+/g) ?? []) times.set(word, (times.get(word) ?? 0) + 1);
+  const isAsked = (name: string): boolean => (times.get(name) ?? 0) > 1;
+  return files.flatMap((source) =>
+    parsed(source).module.staticExports.flatMap((one) =>
+      one.entries.flatMap(({ isType, exportName: { name } }) =>
+        isType || name === null || forChecks.includes(name) || isAsked(name)
+          ? []
+          : [found(source, one.start, `exports ${name}, which the program does not ask for.`)],
+      ),
+    ),
+  );
+}
+
 const sources = sourcesOf(programs);
 const one = (text: string): Source => ({ path: 'src/parts/x.ts', text });
 
@@ -54,4 +74,19 @@ test.each([
 ])('a file that only re-exports is found: %s', (text) => {
   expect(onlyReExports(one(text))).toHaveLength(1);
   expect(onlyReExports(one(`${text} export const own = 1;`))).toEqual([]);
+});
+
+test('what a file of the program exports is asked for', () => {
+  const build = sourcesOf(/^vite\.config\.ts$/);
+  expect(
+    unusedExports(
+      sources.filter(({ path }) => path.startsWith('src/')),
+      build,
+    ),
+  ).toEqual([]);
+  const made = { path: 'src/made.ts', text: 'export const used = 1;\nexport const left = 2;\n' };
+  const user = { path: 'src/user.ts', text: "import { used } from './made.ts';\nused;\n" };
+  expect(unusedExports([made, user], [])).toEqual([
+    'src/made.ts:2 exports left, which the program does not ask for.',
+  ]);
 });
