@@ -20,7 +20,7 @@ import type { RecordedRow, ScannerSettings } from './state.ts';
 import { createTakeOut, type TakeOut } from './takeOut.ts';
 
 /** The running program: the only place where engine and journal meet. */
-export type Session = Pick<Recorder, 'canSend' | 'retry'> &
+export type Session = Pick<Recorder, 'canSend' | 'refusalOf' | 'retry'> &
   TakeOut &
   Practising &
   DeviceNotes &
@@ -92,7 +92,8 @@ export function createSession(ports: Ports): Session {
     ...createDeviceNotes(core),
     ...createReportNotes(core),
     ...{ give: guard.give, without: guard.without, leave: guard.leave, lock: guard.lock },
-    ...{ canSend: recorder.canSend, retry: opening.retry, readRows: () => readRows(core) },
+    ...{ canSend: recorder.canSend, refusalOf: recorder.refusalOf, retry: opening.retry },
+    readRows: () => readRows(core),
     people: createPeople(core, guard),
     signedAs: ports.signedAs ?? (async () => undefined),
     confirm: async (words) => {

@@ -22,6 +22,8 @@ type Signatures = readonly Signature[];
 export type Recorder = {
   readonly send: (command: Command, by?: string, signed?: Signatures) => Promise<Outcome>;
   readonly canSend: (command: Command) => boolean;
+  /** Why the rules would not take it now; undefined where they would, or are not loaded yet. */
+  readonly refusalOf: (command: Command) => Refusal | undefined;
   /** Opens a new case; answers with its id once it is on disk. */
   readonly begin: (command: Omit<OpenCase, 'type'>, signed?: Signatures) => Promise<Outcome>;
   /** Offers the entry that could not be saved again. */
@@ -91,8 +93,11 @@ export function createRecorder(core: Core, reload: Reload): Recorder {
     canSend: (command) => {
       const { current } = state();
       if (!current || state().notSaved !== undefined || whyNot(state(), current)) return false;
-      const context = { at: ports.clock.now(), by: unnamed, id: '' };
-      return core.rules()?.decide(current, command, context).ok === true;
+      return wouldBe(core, command)?.ok === true;
+    },
+    refusalOf: (command) => {
+      const decision = wouldBe(core, command);
+      return decision?.ok === false ? decision.refusal : undefined;
     },
     begin: (command, signed) => {
       const context = contextBy(undefined, signed);
@@ -196,6 +201,13 @@ function createWatch({ state, change }: Core) {
 }
 
 const nothingWrong = { damaged: undefined, follows: false } as const;
+
+/** What the rules would say to a command now; undefined where no case is open or they are not loaded yet. */
+function wouldBe({ ports, state, rules }: Core, command: Command): Decision<CaseEvent> | undefined {
+  const { current } = state();
+  const context = { at: ports.clock.now(), by: unnamed, id: '' };
+  return current && rules()?.decide(current, command, context);
+}
 
 /** Writes what was decided, and keeps what could not be written to offer it again. */
 type Writer = {

@@ -275,6 +275,8 @@ async function refusedThenFound(page: Page, world: World): Promise<void> {
   await expect(expectBlind(page, 6, 'six')).rejects.toThrow(); // now the search needs the number
   await press(page, /Surgeon told, and says so/);
   await press(page, /Read the record back/);
+  await expect(dialog(page).getByRole('listitem').first()).toContainText(tail);
+  await press(dialog(page), 'Read back by both');
   await at(page, '11:32');
   world.shift(tail, 'inside', 'off'); // the seal is taken apart: it stuck to the inner flap
   await press(page, 'Found it');

@@ -128,6 +128,7 @@ async function search(page: Page, say: Say, look: Look): Promise<void> {
   await press(page, /^Surgeon told/);
   await expect(coach(page)).toContainText('Read the record back');
   await press(page, /^Read the record back/);
+  await press(dialog(page), 'Read back by both');
   await expect(coach(page)).toContainText('search the wound and the field');
   await press(page, /^Search wound and field/);
   await expect(coach(page)).toContainText('The surgeon feels behind the bowel');

@@ -158,6 +158,7 @@ async function dialogsOfTheFrame(page: Page, see: See): Promise<void> {
     ['Seen inside', 'more-seen'],
     ['Blood and fluids', 'more-loss'],
     ['Note', 'more-note'],
+    ['Earlier entries', 'more-entries'],
     ['Emergency', 'more-emergency'],
   ] as const;
   for (const [words, name] of parts) {
@@ -264,6 +265,9 @@ async function discrepancy(page: Page, world: World, see: See): Promise<void> {
   await press(page, /^Surgeon told/);
   await expect(page.getByRole('button', { name: /^Surgeon told/ })).toBeDisabled();
   await see('discrepancy');
+  await press(page, /^Read the record back/);
+  await see('discrepancy-read');
+  await leaveDialog(page);
   await press(page, 'Declare…');
   await see('discrepancy-declare');
   await leaveDialog(page);

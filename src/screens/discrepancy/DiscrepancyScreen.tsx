@@ -7,6 +7,7 @@ import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
 import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { EntriesDialog } from '../EntriesDialog.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
 import { DeclareDialog } from './DeclareDialog.tsx';
@@ -43,7 +44,8 @@ export function DiscrepancyScreen(props: { readonly line: string }) {
   );
 }
 
-type Asking = 'found' | 'declare' | 'xray' | 'amend' | DiscrepancyStep;
+/** `read`: what was entered of the line is read back. */
+type Asking = 'found' | 'declare' | 'xray' | 'amend' | 'read' | DiscrepancyStep;
 
 function Open(props: { readonly open: Differing; readonly line: Line }) {
   const { session } = useSession();
@@ -149,6 +151,7 @@ function SearchStep(props: SearchProps) {
     props.step === 'surgeon-told' || props.step === 'field-searched' ? 'surgeon' : 'circulator';
   const mark = () => {
     if (props.step === 'xray') props.onAsk('xray');
+    else if (props.step === 'record-read') props.onAsk('read');
     else
       void session.send({ type: 'discrepancy', line: props.open.line, step: props.step, by: by() });
   };
@@ -180,6 +183,12 @@ function Dialogs(props: {
   readonly line: Line;
   readonly onClose: () => void;
 }) {
+  const { session } = useSession();
+  const read = () => {
+    props.onClose();
+    const step = { line: props.line.id, step: 'record-read', by: 'circulator' } as const;
+    void session.send({ type: 'discrepancy', ...step });
+  };
   const skipped = () => discrepancySteps.find((step) => step === props.asking && step !== 'xray');
   return (
     <>
@@ -193,6 +202,9 @@ function Dialogs(props: {
           kind={props.asking === 'amend' ? 'amend' : 'declare'}
           onClose={props.onClose}
         />
+      </Show>
+      <Show when={props.asking === 'read'}>
+        <EntriesDialog line={props.line} onRead={read} onClose={props.onClose} />
       </Show>
       <Show when={props.asking === 'xray'}>
         <XrayDialog line={props.line.id} canSkip onClose={props.onClose} />

@@ -10,6 +10,7 @@ import { Stepper } from '#parts/Stepper.tsx';
 import { personOfBadge } from '#scan/badgeIn.ts';
 import { say } from '#words/say.ts';
 import { useCaseScans } from '../caseScans.ts';
+import { EntriesDialog } from '../EntriesDialog.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { groupWords, variantWords } from '../variantGroups.ts';
 import { EmergencyPart } from './EmergencyPart.tsx';
@@ -23,6 +24,7 @@ type Part =
   | 'count'
   | 'loss'
   | 'note'
+  | 'entries'
   | 'emergency'
   | 'paper';
 
@@ -46,6 +48,11 @@ const parts = (): readonly {
   { id: 'dose', name: say`Antibiotic`, detail: say`What was given, when the next is due` },
   { id: 'loss', name: say`Blood and fluids`, detail: say`Swabs weighed, suction, irrigation` },
   { id: 'note', name: say`Note`, detail: say`A few words for the record` },
+  {
+    id: 'entries',
+    name: say`Earlier entries`,
+    detail: say`Read them, take back one that was wrong`,
+  },
   { id: 'emergency', name: say`Emergency`, detail: say`No time to count` },
   { id: 'paper', name: say`On paper`, detail: say`Print the case as a form, or take one back in` },
 ];
@@ -65,37 +72,39 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
   };
   const title = () => parts().find((one) => one.id === part())?.name ?? say`More`;
   return (
-    <Dialog title={title()} onClose={props.onClose}>
-      <Show
-        when={part()}
-        fallback={<Choices label={say`What happened?`} choices={parts()} onChoose={choose} />}
-      >
-        <Show when={part() === 'variant'}>
-          <VariantPart act={act} />
+    <Show when={part() !== 'entries'} fallback={<EntriesDialog onClose={props.onClose} />}>
+      <Dialog title={title()} onClose={props.onClose}>
+        <Show
+          when={part()}
+          fallback={<Choices label={say`What happened?`} choices={parts()} onChoose={choose} />}
+        >
+          <Show when={part() === 'variant'}>
+            <VariantPart act={act} />
+          </Show>
+          <Show when={part() === 'relief'}>
+            <ReliefPart act={act} />
+          </Show>
+          <Show when={part() === 'count'}>
+            <CountPart onClose={props.onClose} />
+          </Show>
+          <Show when={part() === 'carried'}>
+            <CarriedPart act={act} />
+          </Show>
+          <Show when={part() === 'loss'}>
+            <LossPart act={act} />
+          </Show>
+          <Show when={part() === 'emergency'}>
+            <EmergencyPart act={act} />
+          </Show>
+          <Show when={part() === 'paper'}>
+            <PaperPart onClose={props.onClose} />
+          </Show>
+          <Show when={part() === 'note'}>
+            <NotePart act={act} />
+          </Show>
         </Show>
-        <Show when={part() === 'relief'}>
-          <ReliefPart act={act} />
-        </Show>
-        <Show when={part() === 'count'}>
-          <CountPart onClose={props.onClose} />
-        </Show>
-        <Show when={part() === 'carried'}>
-          <CarriedPart act={act} />
-        </Show>
-        <Show when={part() === 'loss'}>
-          <LossPart act={act} />
-        </Show>
-        <Show when={part() === 'emergency'}>
-          <EmergencyPart act={act} />
-        </Show>
-        <Show when={part() === 'paper'}>
-          <PaperPart onClose={props.onClose} />
-        </Show>
-        <Show when={part() === 'note'}>
-          <NotePart act={act} />
-        </Show>
-      </Show>
-    </Dialog>
+      </Dialog>
+    </Show>
   );
 }
 
