@@ -227,6 +227,11 @@ function CarriedPart(props: PartProps) {
   const [line, setLine] = createSignal('');
   const [n, setN] = createSignal(1);
   const [site, setSite] = createSignal(current().sheet.sites[0]?.id ?? '');
+  const carry = () => {
+    const isOfBefore = current().lines.get(line())?.startsIn === 'earlier-operation';
+    const from = isOfBefore ? 'earlier-operation' : 'seen';
+    void props.act({ type: 'carriedIn', line: line(), n: n(), site: site(), from });
+  };
   return (
     <>
       <Choices
@@ -244,13 +249,7 @@ function CarriedPart(props: PartProps) {
         />
       </Show>
       <Stepper label={say`How many`} value={n()} onChange={setN} />
-      <Button
-        kind="primary"
-        whyNot={line() ? undefined : say`Say what it is.`}
-        onPress={() =>
-          void props.act({ type: 'carriedIn', line: line(), n: n(), site: site(), from: 'seen' })
-        }
-      >
+      <Button kind="primary" whyNot={line() ? undefined : say`Say what it is.`} onPress={carry}>
         {say`Seen inside: it must come out`}
       </Button>
     </>
