@@ -16,6 +16,35 @@ export type FreshEyes = {
 /** Which of the two counts now, where each counts alone. */
 export type Turn = 'first' | 'second';
 
+/** The numbers of two who count alone, kept apart until both have given theirs. */
+function createApart() {
+  /** What the first of the two has seen. It is shown to nobody. */
+  const [first, setFirst] = createSignal<Numbers>();
+  const [alike, setAlike] = createSignal<Numbers>({});
+  const [unlike, setUnlike] = createSignal<readonly string[]>([]);
+  return {
+    ...{ first, alike, unlike },
+    restart: () => {
+      setFirst(undefined);
+      setAlike({});
+      setUnlike([]);
+    },
+    give: (numbers: Numbers) => {
+      setFirst(numbers);
+      setUnlike([]);
+    },
+    /** Puts the numbers of the second beside those of the first. Answers whether they are the same. */
+    compare: (second: Numbers): boolean => {
+      const both = Object.entries(first() ?? {});
+      const same = both.filter(([asked, pieces]) => second[asked] === pieces);
+      setAlike({ ...alike(), ...Object.fromEntries(same) });
+      setUnlike(both.filter((one) => !same.includes(one)).map(([asked]) => asked));
+      setFirst(undefined);
+      return same.length === both.length;
+    },
+  };
+}
+
 /**
  * The lines that did not agree, being counted again by two people: together and aloud, or each alone, so that neither
  * hears or sees the numbers of the other. Where those differ, both count again what they differ on.
@@ -26,12 +55,8 @@ export function createRecounting(current: Accessor<Case>) {
   const [seen, setSeen] = createSignal<Numbers>({});
   const [chosen, setChosen] = createSignal<string>();
   const [isAlone, setAlone] = createSignal(false);
-  /** What the first of two who count alone has seen. It is shown to nobody. */
-  const [first, setFirst] = createSignal<Numbers>();
-  /** What two who count alone have seen alike. */
-  const [alike, setAlike] = createSignal<Numbers>({});
-  const [unlike, setUnlike] = createSignal<readonly string[]>([]);
   const [fresh, setFresh] = createSignal<FreshEyes>();
+  const apart = createApart();
 
   const lines = createMemo(() => Object.keys(current().differing), undefined, { equals: sameIds });
   // A line with pieces off the field is asked twice, so that the split stays what people saw.
@@ -39,7 +64,7 @@ export function createRecounting(current: Accessor<Case>) {
     () =>
       lines()
         .flatMap((line) => askedOf(current(), line))
-        .filter((one) => alike()[one] === undefined),
+        .filter((one) => apart.alike()[one] === undefined),
     undefined,
     { equals: sameIds },
   );
@@ -48,42 +73,15 @@ export function createRecounting(current: Accessor<Case>) {
     if (picked && asked().includes(picked)) return picked;
     return asked().find((one) => seen()[one] === undefined);
   });
-  const people = (): readonly [scrub: string, circulator: string] => {
-    const { team } = current();
-    const other = fresh();
-    return [
-      other?.for === 'scrub' ? other.name : team.scrub,
-      other?.for === 'circulator' ? other.name : team.circulator,
-    ];
-  };
-  const turn = (): Turn => (first() ? 'second' : 'first');
-
-  function restart(): void {
+  const restart = () => {
     setSeen({});
     setChosen(undefined);
-    setFirst(undefined);
-    setAlike({});
-    setUnlike([]);
-  }
-  /** The first of two has a number for everything; the second begins. */
-  function handOver(): void {
-    setFirst(seen());
-    setSeen({});
-    setUnlike([]);
-  }
-  /** Puts the numbers of both side by side. Answers whether they are the same now. */
-  function compare(): boolean {
-    const others = first() ?? {};
-    const differ = asked().filter((one) => seen()[one] !== others[one]);
-    const same = asked().filter((one) => !differ.includes(one));
-    setAlike({ ...alike(), ...Object.fromEntries(same.map((one) => [one, seen()[one] ?? 0])) });
-    setUnlike(differ);
-    setFirst(undefined);
-    setSeen({});
-    return differ.length === 0;
-  }
+    apart.restart();
+  };
   return {
-    ...{ lines, asked, here, seen, isAlone, turn, unlike, people, restart, handOver, compare },
+    ...{ lines, asked, here, seen, isAlone, restart, unlike: apart.unlike },
+    people: () => peopleOf(current(), fresh()),
+    turn: (): Turn => (apart.first() ? 'second' : 'first'),
     choose: setChosen,
     enter: (pieces: number) => {
       const one = here();
@@ -98,18 +96,35 @@ export function createRecounting(current: Accessor<Case>) {
       restart();
       setFresh(other);
     },
-    /** What both have seen, by line. Units: whole pieces. */
-    found: () => {
-      const numbers = isAlone() ? alike() : seen();
-      return Object.fromEntries(
-        lines().map((line) => [
-          line,
-          { field: numbers[`${line}:field`] ?? 0, off: numbers[`${line}:off`] ?? 0 },
-        ]),
-      );
+    /** The first of two has a number for everything; the second begins. */
+    handOver: () => {
+      apart.give(seen());
+      setSeen({});
     },
+    /** Both have: whether they have the same. If not, what they differ on is asked again. */
+    compare: (): boolean => {
+      const isSame = apart.compare(seen());
+      setSeen({});
+      return isSame;
+    },
+    /** What both have seen, by line. Units: whole pieces. */
+    found: () => foundIn(lines(), isAlone() ? apart.alike() : seen()),
   };
 }
+
+/** The two who count: those of the team, or somebody fresh in the place of one. */
+function peopleOf({ team }: Case, fresh?: FreshEyes): readonly [scrub: string, circulator: string] {
+  const nameFor = (role: FreshEyes['for']) => (fresh?.for === role ? fresh.name : team[role]);
+  return [nameFor('scrub'), nameFor('circulator')];
+}
+
+const foundIn = (lines: readonly string[], numbers: Numbers) =>
+  Object.fromEntries(
+    lines.map((line) => [
+      line,
+      { field: numbers[`${line}:field`] ?? 0, off: numbers[`${line}:off`] ?? 0 },
+    ]),
+  );
 
 export type Recounting = ReturnType<typeof createRecounting>;
 
