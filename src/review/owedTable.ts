@@ -10,12 +10,18 @@ export type OwedLine = Owed & {
   readonly startedAt: string;
 };
 
+const kinds: Readonly<Record<Owed['kind'], string>> = {
+  film: 'film not read',
+  result: 'result not seen',
+  removal: 'must come out',
+};
+
 /** What is owed over all cases, oldest first, for a spreadsheet. */
 export function owedTable(owed: readonly OwedLine[], now: string) {
   const rows = [...owed]
     .sort((one, other) => Date.parse(one.since) - Date.parse(other.since))
     .map((one) => [
-      one.kind === 'result' ? 'result not seen' : 'must come out',
+      kinds[one.kind],
       one.words,
       one.since,
       daysSince(one.since, now),

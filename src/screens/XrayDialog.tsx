@@ -1,4 +1,5 @@
 import { createSignal, Show } from 'solid-js';
+import type { Xray } from '#engine/discrepancies/events.ts';
 import { Button } from '#parts/Button.tsx';
 import { Choices } from '#parts/Choices.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
@@ -8,6 +9,10 @@ import { useSession } from './useSession.ts';
 
 export type XrayDialogProps = {
   readonly line?: string;
+  /** Whose film it is, where no case is on the screen. */
+  readonly sentence?: string;
+  /** Records it, where it is not for the case on the screen. */
+  readonly onRead?: (film: Xray) => void;
   /** The step may be left out with a reason. */
   readonly canSkip?: boolean;
   readonly onClose: () => void;
@@ -22,13 +27,15 @@ export function XrayDialog(props: XrayDialogProps) {
   const [skip, setSkip] = createSignal('');
   const isReady = () => readBy().trim() !== '' && whole() !== '' && result() !== '';
   const read = async () => {
-    await session.send({
+    const film: Xray = {
       type: 'xray',
       ...(props.line === undefined ? {} : { line: props.line }),
       wholeField: whole() === 'yes',
       result: result() === 'seen' ? 'seen' : 'nothing-seen',
       readBy: readBy().trim(),
-    });
+    };
+    if (props.onRead) props.onRead(film);
+    else await session.send(film);
     props.onClose();
   };
   const leaveOut = async () => {
@@ -40,6 +47,7 @@ export function XrayDialog(props: XrayDialogProps) {
   return (
     <Dialog
       title={say`X-ray`}
+      sentence={props.sentence}
       onClose={props.onClose}
       actions={
         <Button

@@ -105,3 +105,28 @@ test('what was settled by mistake is owed again, and both notes stay in the reco
   ])
     await expect(page.getByText(words)).toBeVisible();
 });
+
+test('a film that was put off is owed first, and is read for that patient when it is there', async ({
+  page,
+}) => {
+  await page.goto('/');
+  const [events = []] = eventsOfDrills('failures/e101-film-declined.yaml');
+  const { text } = await exported(events);
+  await page.getByLabel('Bring in a case').setInputFiles({
+    name: 'e101.txt',
+    mimeType: 'text/plain',
+    buffer: Buffer.from(text, 'utf8'),
+  });
+  await press(page, 'Owed afterwards: 1');
+  const owed = page.locator('table.owed tbody tr');
+  await expect(owed).toContainText('X-ray not read: whole field');
+  await press(owed, 'Film read…');
+  await type(dialog(page), 'Read by', 'Lettura');
+  await press(dialog(page), 'The whole field');
+  await press(dialog(page), 'Nothing seen');
+  await press(dialog(page), 'Film read');
+  await expect(page.getByText('Nothing that this tablet knows of.')).toBeVisible();
+  await press(page, 'Back');
+  await press(page, /Not reconciled|Reconciled/);
+  await expect(page.getByText('read by Lettura: nothing seen, whole field').first()).toBeVisible();
+});

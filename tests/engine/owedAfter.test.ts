@@ -3,8 +3,9 @@ import { owedAfter } from '#engine/case/owedAfter.ts';
 import { settledAfter } from '#engine/case/settledAfter.ts';
 import { resultSeenNote, resultWithdrawnNote } from '#engine/notes/resultSeen.ts';
 import { removalNote, removalWithdrawnNote } from '#engine/notes/takenOut.ts';
+import { type DiscrepancyStep, discrepancySteps } from '#engine/state.ts';
 import type { Done } from '../support/given.ts';
-import { given, incised, specimenGone } from '../support/given.ts';
+import { count, given, incised, recount, specimenGone } from '../support/given.ts';
 import { inGerman } from '../support/inGerman.ts';
 
 const note = (text: string): Done => ({ type: 'note', text });
@@ -271,4 +272,55 @@ test('a note about a result that was written too early settles nothing', () => {
 test('what notes say of a line that does not stay settles nothing', () => {
   const current = { ...packed, left: { mop: [mark(1)] } };
   expect(settledAfter(current)).toEqual([]);
+});
+
+const step = (name: DiscrepancyStep): Done => ({
+  type: 'discrepancy',
+  line: 'needle',
+  step: name,
+  skip: 'no time',
+  by: 'surgeon',
+});
+/** One needle too few, declared, its film put off for an unstable patient. */
+const declaredUnfilmed: readonly Done[] = [
+  ...incised,
+  count('closing', { needle: { field: 1 } }),
+  recount({ needle: { field: 1 } }),
+  ...discrepancySteps.map(step),
+  { type: 'declare', line: 'needle', n: 1, reason: 'not found', by: ['surgeon', 'scrub'] },
+  { type: 'deferXray', reason: 'unstable', by: ['surgeon', 'anaesthetist'] },
+];
+const { current: declaredAndLeft } = given(...declaredUnfilmed);
+
+test('a film that was put off is owed after the case, first of all, until one of the whole field is read', () => {
+  const [film] = owedAfter(declaredAndLeft);
+  expect(film).toMatchObject({
+    kind: 'film',
+    about: 'xray',
+    words: 'whole field, 1 needle',
+    who: 'Ensayo',
+    plan: 'unstable',
+    since: declaredAndLeft.deferral?.at,
+  });
+  const read = (wholeField: boolean): Done => ({
+    type: 'xray',
+    wholeField,
+    result: 'nothing-seen',
+    readBy: 'Radio',
+  });
+  const kinds = (...done: readonly Done[]) =>
+    owedAfter(given(...declaredUnfilmed, ...done).current).map(({ kind }) => kind);
+  expect(kinds(read(false))).toContain('film');
+  expect(kinds(read(true))).not.toContain('film');
+});
+
+test('after a count that was waived the film is owed for that count', () => {
+  const waived: Done = {
+    type: 'waive',
+    moment: 'first',
+    reason: 'bleeding',
+    by: ['surgeon', 'scrub'],
+  };
+  const [film] = owedAfter(given(waived).current);
+  expect(film).toMatchObject({ words: 'whole field, first count', plan: 'no plan was recorded' });
 });

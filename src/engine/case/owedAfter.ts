@@ -1,14 +1,19 @@
 import { say } from '#words/say.ts';
 import { staysOf } from '../closures/handoverOf.ts';
+import { momentName } from '../counts/countsDue.ts';
+import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { mustComeOut } from '../moves/mustComeOut.ts';
 import { resultSeenBy } from '../notes/resultSeen.ts';
 import { removedOf } from '../notes/takenOut.ts';
 import type { Case, Specimen } from '../state.ts';
 
-/** What a case still owes after the patient has left: a result that nobody has seen, or a piece that must come out. */
+/**
+ * What a case still owes after the patient has left: a film that was put off, a result that nobody has seen, or a piece
+ * that must come out.
+ */
 export type Owed = {
-  readonly kind: 'result' | 'removal';
-  /** The specimen or the line. */
+  readonly kind: 'film' | 'result' | 'removal';
+  /** The specimen or the line; of a film, `xray`. */
   readonly about: string;
   readonly words: string;
   /** When it was sent or left. */
@@ -19,17 +24,37 @@ export type Owed = {
 };
 
 /**
- * Everything that a case still owes. A specimen is owed once it was handed over; it stays so until the last note about
- * its result says that it was seen. What must come out stays until as many pieces are noted as were left.
+ * Everything that a case still owes. A film is owed until one of the whole field was read. A specimen is owed once it
+ * was handed over; it stays so until the last note about its result says that it was seen. What must come out stays
+ * until as many pieces are noted as were left.
  *
  * Notes are what is taken after a case has ended. They say who and when by themselves, and beside their words what
  * they settle, so that it does not depend on a language.
  * Source: design 3.6 (histology can change the care of a patient); common practice, no source, for packing.
  */
 export const owedAfter = (current: Case): readonly Owed[] => [
+  ...filmOwed(current),
   ...resultsOwed(current),
   ...removalsOwed(current),
 ];
+
+function filmOwed(current: Case): readonly Owed[] {
+  const { deferral, counts, missing } = current;
+  if (!isXrayOwed(current)) return [];
+  const declared = missing.filter(({ why }) => why === 'declared');
+  const pieces = declared.map(({ line, n }) => `${n} ${current.lines.get(line)?.name ?? line}`);
+  const why = [...pieces, ...counts.waivers.map(({ moment }) => momentName(current, moment))];
+  return [
+    {
+      kind: 'film',
+      about: 'xray',
+      words: [say`whole field`, ...why].join(', '),
+      since: deferral?.at ?? current.finishedAt ?? current.lastAt,
+      who: current.team.surgeon,
+      plan: deferral?.reason ?? say`no plan was recorded`,
+    },
+  ];
+}
 
 /** A specimen whose result is meant. */
 export const resultWords = ({ letter, name, test }: Specimen): string =>

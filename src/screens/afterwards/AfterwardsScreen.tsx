@@ -7,14 +7,16 @@ import { say } from '#words/say.ts';
 import type { OwedCase, RecordKit, SettledCase } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
 import { useSession } from '../useSession.ts';
+import { XrayDialog } from '../XrayDialog.tsx';
 import { SettleDialog } from './SettleDialog.tsx';
 import { WithdrawDialog } from './WithdrawDialog.tsx';
-import { writeWrong } from './writeInto.ts';
+import { writeInto, writeWrong } from './writeInto.ts';
 import './afterwards.css';
 
 /**
- * Over all cases: results that nobody has seen, and what was left and must come out, oldest first. Below them what was
- * settled, newest first: a tap on the wrong patient must not take anything off the list for good.
+ * Over all cases: films that nobody has read, then results that nobody has seen and what was left and must come out,
+ * oldest first. Below them what was settled, newest first: a tap on the wrong patient must not take anything off the
+ * list for good.
  */
 export function AfterwardsScreen(props: { readonly record: RecordKit }) {
   const { session, state } = useSession();
@@ -24,7 +26,11 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
   const owed = createMemo((): readonly OwedCase[] =>
     over()
       .flatMap(({ owed: owes, settled: _, ...of }) => owes.map((one) => ({ ...of, ...one })))
-      .sort((one, other) => Date.parse(one.since) - Date.parse(other.since)),
+      .sort(
+        (one, other) =>
+          Number(other.kind === 'film') - Number(one.kind === 'film') ||
+          Date.parse(one.since) - Date.parse(other.since),
+      ),
   );
   const settled = createMemo((): readonly SettledCase[] =>
     over()
@@ -40,7 +46,7 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
     <div class="start afterwards">
       <header class="start-head">
         <h1>{say`Owed afterwards`}</h1>
-        <p class="quiet">{say`Results that nobody has seen, and what must come out.`}</p>
+        <p class="quiet">{say`Films and results that nobody has seen, and what must come out.`}</p>
       </header>
       <main class="start-main">
         <Scroller>
@@ -84,12 +90,36 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
         </Button>
       </footer>
       <Show when={settling()}>
-        {(one) => <SettleDialog owed={one()} onClose={() => setSettling(undefined)} />}
+        {(one) => <Settling owed={one()} onClose={() => setSettling(undefined)} />}
       </Show>
       <Show when={withdrawing()}>
         {(one) => <WithdrawDialog settled={one()} onClose={() => setWithdrawing(undefined)} />}
       </Show>
     </div>
+  );
+}
+
+/** By kind: what stands before its words, and on its key. */
+const kinds = (): Readonly<Record<OwedCase['kind'], readonly [string, string]>> => ({
+  film: [say`X-ray not read: `, say`Film read…`],
+  result: [say`Result of `, say`Result seen…`],
+  removal: [say`Must come out: `, say`Taken out…`],
+});
+
+function Settling(props: { readonly owed: OwedCase; readonly onClose: () => void }) {
+  const view = useSession();
+  const { caseId, patient, number } = props.owed;
+  return (
+    <Show
+      when={props.owed.kind === 'film'}
+      fallback={<SettleDialog owed={props.owed} onClose={props.onClose} />}
+    >
+      <XrayDialog
+        sentence={say`${patient}, ${number}. Compare both with the film.`}
+        onRead={(film) => void writeInto(view, { caseId, entry: () => film, by: film.readBy })}
+        onClose={props.onClose}
+      />
+    </Show>
   );
 }
 
@@ -117,7 +147,7 @@ function OwedTable(props: {
             <tr data-kind={one.kind}>
               <td class="digits-type">{daysSince(one.since, props.now)}</td>
               <th scope="row">
-                {one.kind === 'result' ? say`Result of ` : say`Must come out: `}
+                {kinds()[one.kind][0]}
                 {one.words}
                 <span class="quiet owed-plan">{one.plan}</span>
               </th>
@@ -125,7 +155,7 @@ function OwedTable(props: {
               <td>{one.who}</td>
               <td class="not-printed">
                 <Button kind="plain" onPress={() => props.onSettle(one)}>
-                  {one.kind === 'result' ? say`Result seen…` : say`Taken out…`}
+                  {kinds()[one.kind][1]}
                 </Button>
               </td>
             </tr>

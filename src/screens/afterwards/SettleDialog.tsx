@@ -22,7 +22,7 @@ export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose:
   const [pieces, setPieces] = createSignal(owing());
   const isResult = () => props.owed.kind === 'result';
 
-  const note = (current: Case): WriteNote | undefined => {
+  const entry = (current: Case): WriteNote | undefined => {
     const said = { by: by().trim(), how: words().trim() };
     const specimen = current.specimens[props.owed.about];
     if (isResult()) return specimen && resultSeenNote(specimen, said);
@@ -52,7 +52,9 @@ export function SettleDialog(props: { readonly owed: OwedCase; readonly onClose:
         <Button
           kind="primary"
           whyNot={whyNot()}
-          onPress={() => void writeInto(view, { caseId: props.owed.caseId, note, by: by().trim() })}
+          onPress={() =>
+            void writeInto(view, { caseId: props.owed.caseId, entry, by: by().trim() })
+          }
         >
           {isResult() ? say`The result was seen` : say`${pieces()} taken out and counted`}
         </Button>

@@ -23,7 +23,7 @@ export function WithdrawDialog(props: {
   const [pieces, setPieces] = createSignal(props.settled.n);
   const isResult = () => props.settled.kind === 'result';
 
-  const note = (current: Case): WriteNote | undefined => {
+  const entry = (current: Case): WriteNote | undefined => {
     const said = { by: by().trim(), how: why().trim() };
     const specimen = current.specimens[props.settled.about];
     if (isResult()) return specimen && resultWithdrawnNote(specimen, said);
@@ -44,7 +44,7 @@ export function WithdrawDialog(props: {
           kind="primary"
           whyNot={whyNot()}
           onPress={() =>
-            void writeInto(view, { caseId: props.settled.caseId, note, by: by().trim() })
+            void writeInto(view, { caseId: props.settled.caseId, entry, by: by().trim() })
           }
         >
           {isResult() ? say`The result was not seen` : say`${pieces()} not taken out`}
