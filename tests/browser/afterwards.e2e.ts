@@ -129,4 +129,12 @@ test('a film that was put off is owed first, and is read for that patient when i
   await press(page, 'Back');
   await press(page, /Not reconciled|Reconciled/);
   await expect(page.getByText('read by Lettura: nothing seen, whole field').first()).toBeVisible();
+
+  await press(page, 'Settle it late…');
+  await expect(heading(page, 'The case has ended.')).toBeVisible();
+  await press(page, 'One found, off the field');
+  await expect(button(page, 'One found, off the field')).toHaveCount(0);
+  await press(page, 'Record');
+  await expect(button(page, 'Print')).toBeVisible();
+  await expect(button(page, 'Settle it late…')).toHaveCount(0);
 });

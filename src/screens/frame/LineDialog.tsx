@@ -8,6 +8,7 @@ import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { say } from '#words/say.ts';
+import { TurnedUp } from '../TurnedUp.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { turnPlace } from './lineActions.ts';
 import { type LinePartProps, placesOf } from './lineParts.ts';
@@ -37,6 +38,7 @@ export function LineDialog(props: LineDialogProps) {
           <LeavesWith line={known()} n={n()} act={act} />
           <Stays line={known()} act={act} />
           <NoneFound line={known()} n={n()} act={act} />
+          <TurnedUp line={known().id} act={act} />
           <Breaks line={known()} act={act} />
         </Dialog>
       )}
@@ -92,7 +94,7 @@ function Moves(props: LinePartProps & { readonly n: number }) {
   const { can } = useSession();
   const current = useCase();
   const from = () =>
-    placesOf(current().sheet.sites).filter(
+    [...placesOf(current().sheet.sites), 'stays' as const, 'away' as const].filter(
       (place) => piecesAt(current(), props.line.id, place) > 0,
     );
   const to = (place: Place) =>

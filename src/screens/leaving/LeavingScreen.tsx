@@ -8,6 +8,7 @@ import { Headline } from '#parts/Headline.tsx';
 import { say, sayOf } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { openCards } from '../holdCards.ts';
+import { TurnedUp } from '../TurnedUp.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { XrayDialog } from '../XrayDialog.tsx';
 import { DeferDialog } from './DeferDialog.tsx';
@@ -30,9 +31,11 @@ export function LeavingScreen() {
       name={say`Leaving the theatre`}
       actions={
         <>
-          <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
-            {say`To the frame`}
-          </Button>
+          <Show when={!isFinished()}>
+            <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
+              {say`To the frame`}
+            </Button>
+          </Show>
           <Button kind="plain" onPress={() => session.show({ name: 'record' })}>
             {say`Record`}
           </Button>
@@ -74,6 +77,7 @@ export function LeavingScreen() {
           </div>
         </section>
       </Show>
+      <TurnedUp act={async (command) => void (await session.send(command))} />
       <HandoverForm />
       <Exceptions />
       <Show when={asking() === 'xray'}>

@@ -1,5 +1,6 @@
 import { createMemo, createSignal, For, Match, Show, Switch } from 'solid-js';
 import { Dynamic } from 'solid-js/web';
+import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { say } from '#words/say.ts';
@@ -43,6 +44,11 @@ export function RecordScreen(props: RecordScreenProps) {
         <Button kind="plain" onPress={() => void session.go({ screen: 'start' })}>
           {say`All cases`}
         </Button>
+        <Show when={isOpenLate(current())}>
+          <Button kind="plain" onPress={() => session.show({ name: 'leaving' })}>
+            {say`Settle it late…`}
+          </Button>
+        </Show>
         <Show when={props.record.pages.length > 1}>
           <nav class="record-pages" aria-label={say`Pages of the record`}>
             <For each={props.record.pages}>
@@ -102,6 +108,10 @@ export function RecordScreen(props: RecordScreenProps) {
     </div>
   );
 }
+
+/** Whether a case that has ended still takes something: the film that it owes, or a piece that turns up. */
+const isOpenLate = (current: Case): boolean =>
+  current.finishedAt !== undefined && (isXrayOwed(current) || current.missing.length > 0);
 
 /** A name for the file that says nothing about the patient. */
 const fileName = (current: Case): string =>
