@@ -17,7 +17,7 @@ import { evolveNotes } from '#engine/notes/evolve.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import { peopleFrom, personFrom } from '#engine/people.ts';
 import { isContra, type Place } from '#engine/places.ts';
-import { isInstant, isMeasure, isQuantity, isSeen, isText } from '#engine/quantities.ts';
+import { daysSince, isInstant, isMeasure, isQuantity, isSeen, isText } from '#engine/quantities.ts';
 import { isRecorded } from '#engine/recordedIds.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
 import { evolveSpecimens } from '#engine/specimens/evolve.ts';
@@ -480,4 +480,13 @@ test('[X10] what is no command and no event is a fault in every area', () => {
   expect(() => evolveNotes(current, danced)).toThrow(Fault);
   const lump = strange('{"type":"danced","specimen":"lump","entry":2,"id":"x","at":"x","by":"x"}');
   expect(() => evolveSpecimens(current, lump)).toThrow(Fault);
+});
+
+test.each([
+  ['2026-01-12T08:00:00+00:00', 0],
+  ['2026-01-11T09:00:00+00:00', 1],
+  ['2026-01-11T09:00:01+00:00', 0],
+  ['2026-01-13T09:00:00+00:00', 0],
+])('since %s it is %i days', (since, days) => {
+  expect(daysSince(since, '2026-01-12T09:00:00+00:00')).toBe(days);
 });

@@ -5,8 +5,9 @@ import { resultSeenNote, resultWithdrawnNote } from '#engine/notes/resultSeen.ts
 import { removalNote, removalWithdrawnNote } from '#engine/notes/takenOut.ts';
 import { type DiscrepancyStep, discrepancySteps } from '#engine/state.ts';
 import type { Done } from '../support/given.ts';
-import { count, given, incised, recount, specimenGone } from '../support/given.ts';
+import { count, given, givenOn, incised, recount, specimenGone, wait } from '../support/given.ts';
 import { inGerman } from '../support/inGerman.ts';
+import { namedSheet } from '../support/storySheet.ts';
 
 const note = (text: string): Done => ({ type: 'note', text });
 const owed = (...done: readonly Done[]) =>
@@ -261,8 +262,17 @@ test('what notes have settled is listed with the note that did it last, until it
     ['removal', 'large-swab', `4 ${large}`, 4, more.text],
   ]);
   expect(settled(...specimenGone, ...packs, seen, out, more, not)).toEqual([result]);
+  expect(settled(...packs, out, note('words about something else'))).toEqual([
+    ['removal', 'large-swab', `3 ${large}`, 3, out.text],
+  ]);
   const withdrawn = resultWithdrawnNote(lump, { by: 'Testa', how: 'another patient' });
   expect(settled(...specimenGone, seen, withdrawn)).toEqual([]);
+});
+
+test('a note about a result takes no pieces out, whatever it is about', () => {
+  const result = { text: 'seen', settles: 'result-seen', about: 'large-swab', n: 4 } as const;
+  const notes = [{ ...result, by: 'Prueba', at: 'then' }];
+  expect(owedAfter({ ...packed, notes }).map(({ words }) => words)).toEqual(all);
 });
 
 test('a note about a result that was written too early settles nothing', () => {
@@ -288,20 +298,24 @@ const declaredUnfilmed: readonly Done[] = [
   recount({ needle: { field: 1 } }),
   ...discrepancySteps.map(step),
   { type: 'declare', line: 'needle', n: 1, reason: 'not found', by: ['surgeon', 'scrub'] },
+  wait(30),
   { type: 'deferXray', reason: 'unstable', by: ['surgeon', 'anaesthetist'] },
+  wait(30),
+  note('a word later'),
 ];
-const { current: declaredAndLeft } = given(...declaredUnfilmed);
+const { current: declaredAndLeft } = givenOn(namedSheet, ...declaredUnfilmed);
 
 test('a film that was put off is owed after the case, first of all, until one of the whole field is read', () => {
   const [film] = owedAfter(declaredAndLeft);
   expect(film).toMatchObject({
     kind: 'film',
     about: 'xray',
-    words: 'whole field, 1 needle',
+    words: 'whole field, 1 The needle',
     who: 'Ensayo',
     plan: 'unstable',
     since: declaredAndLeft.deferral?.at,
   });
+  expect(film?.since).not.toBe(declaredAndLeft.lastAt);
   const read = (wholeField: boolean): Done => ({
     type: 'xray',
     wholeField,
@@ -323,4 +337,16 @@ test('after a count that was waived the film is owed for that count', () => {
   };
   const [film] = owedAfter(given(waived).current);
   expect(film).toMatchObject({ words: 'whole field, first count', plan: 'no plan was recorded' });
+});
+
+test('what a search showed not to be there is not what the film is for', () => {
+  const search = { line: 'faecolith', n: 1, site: 'abdomen' } as const;
+  const [film] = owedAfter(
+    given(
+      ...declaredUnfilmed,
+      { type: 'carriedIn', ...search, from: 'imaging' },
+      { type: 'searchedNone', ...search, reason: 'not felt' },
+    ).current,
+  );
+  expect(film).toMatchObject({ words: 'whole field, 1 needle' });
 });

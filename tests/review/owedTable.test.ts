@@ -1,7 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
 import { owedAfter } from '#engine/case/owedAfter.ts';
-import { daysSince } from '#engine/quantities.ts';
 import { type OwedLine, owedTable } from '#review/owedTable.ts';
 import { recordOfDrill } from '../support/records.ts';
 
@@ -41,13 +40,4 @@ test('over two cases: the oldest first, with its days, who looks, and the plan',
     who: 'intensive care nurse',
     plan: '6 packs, liver 4 and pelvis 2, out in 24 to 48 h',
   });
-});
-
-test.each([
-  ['2026-01-12T08:00:00+00:00', 0],
-  ['2026-01-11T09:00:00+00:00', 1],
-  ['2026-01-11T09:00:01+00:00', 0],
-  ['2026-01-13T09:00:00+00:00', 0],
-])('since %s it is %i days', (since, days) => {
-  expect(daysSince(since, now)).toBe(days);
 });
