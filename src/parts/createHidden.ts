@@ -24,8 +24,10 @@ const nothingHidden: Hidden = {
 
 /** Items that cannot be seen, and the ends of the list. Reading it costs the browser a layout. */
 type Places = Pick<Hidden, 'overflows' | 'atTop' | 'atEnd'> & {
-  readonly above: readonly Element[];
-  readonly below: readonly Element[];
+  readonly above: ReadonlySet<Element>;
+  readonly below: ReadonlySet<Element>;
+  /** Of all of them, so that a new mark is not looked for in every item. */
+  readonly marked: Set<Element>;
 };
 
 /**
@@ -51,8 +53,10 @@ export function createHidden(scroller: Accessor<HTMLElement | undefined>): Acces
     frame = requestAnimationFrame(measure);
   };
   const changed = (records: readonly MutationRecord[]) => {
-    if (!places || records.some(movesItems)) measure();
-    else if (records.some(({ type }) => type === 'attributes')) setHidden(countOf(places));
+    if (!places || records.some(movesItems)) return measure();
+    for (const { type, target } of records)
+      if (type === 'attributes' && target instanceof Element) remark(places, target);
+    setHidden(countOf(places));
   };
   onMount(() => {
     const element = scroller();
@@ -91,31 +95,43 @@ function observeSizes(size: ResizeObserver, scroller: HTMLElement): void {
 const itemSelector = '[data-item]';
 
 /** Whether an item came, went, or something changed outside of all items. */
-const movesItems = ({ type, target }: MutationRecord): boolean =>
-  type === 'childList' && target instanceof Element && target.closest(itemSelector) === null;
+const movesItems = ({ type, target, attributeName }: MutationRecord): boolean =>
+  type === 'childList'
+    ? target instanceof Element && target.closest(itemSelector) === null
+    : attributeName === 'data-item';
 
 function placesIn(scroller: HTMLElement): Places {
   const view = scroller.getBoundingClientRect();
-  const above: Element[] = [];
-  const below: Element[] = [];
+  const above = new Set<Element>();
+  const below = new Set<Element>();
   for (const item of scroller.querySelectorAll(itemSelector)) {
     const { top, bottom } = item.getBoundingClientRect();
     const middle = (top + bottom) / 2;
-    if (middle > view.bottom) below.push(item);
-    else if (middle < view.top) above.push(item);
+    if (middle > view.bottom) below.add(item);
+    else if (middle < view.top) above.add(item);
   }
-  return { above, below, ...endsOf(scroller) };
+  const marked = new Set([...above, ...below].filter(isMarked));
+  return { above, below, marked, ...endsOf(scroller) };
+}
+
+/** Takes note of a mark that came or went; one that can be seen is none of what is hidden. */
+function remark({ above, below, marked }: Places, item: Element): void {
+  if (isMarked(item) && (above.has(item) || below.has(item))) marked.add(item);
+  else marked.delete(item);
 }
 
 const isMarked = (item: Element): boolean => item.getAttribute('data-marked') === 'yes';
 
-const countOf = ({ above, below, ...ends }: Places): Hidden => ({
-  above: above.length,
-  below: below.length,
-  markedAbove: above.filter(isMarked).length,
-  markedBelow: below.filter(isMarked).length,
-  ...ends,
-});
+function countOf({ above, below, marked, ...ends }: Places): Hidden {
+  const markedAbove = [...marked].filter((item) => above.has(item)).length;
+  return {
+    above: above.size,
+    below: below.size,
+    markedAbove,
+    markedBelow: marked.size - markedAbove,
+    ...ends,
+  };
+}
 
 /** A pixel of slack: sizes on the screen are not whole numbers. */
 function endsOf(scroller: HTMLElement) {

@@ -2,9 +2,17 @@ import type { Clock, Ids } from './ports.ts';
 
 /** The clock of this device, as ISO text with its offset, to the second. */
 export const deviceClock: Clock = {
-  now: () => instantText(new Date()),
+  now: () => thisSecond(Math.floor(Date.now() / 1000)),
   steadyMs: () => performance.now(),
 };
+
+let last = { second: Number.NaN, text: '' };
+
+/** The text of a second. It is asked for several times a tap, and made once. */
+function thisSecond(second: number): string {
+  if (second !== last.second) last = { second, text: instantText(new Date(second * 1000)) };
+  return last.text;
+}
 
 /** An instant with the offset that this device has then. */
 export function instantText(date: Date): string {

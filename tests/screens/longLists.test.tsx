@@ -41,3 +41,32 @@ test('the keys of a list go and come before the next frame is drawn', async () =
   await Promise.resolve();
   expect(isKeyed()).toBe(true);
 });
+
+test('a mark that comes or goes out of sight is counted without measuring again', async () => {
+  const places = vi
+    .spyOn(HTMLElement.prototype, 'getBoundingClientRect')
+    .mockImplementation(function place(this: HTMLElement) {
+      const top = item * Number(this.dataset.item ?? 0);
+      return new DOMRect(0, top, 100, this.dataset.item === undefined ? room : item);
+    });
+  const [marked, setMarked] = createSignal<readonly number[]>([0]);
+  render(() => (
+    <Scroller
+      words={({ below, markedBelow }) => ({
+        up: 'Up',
+        down: `${below} below, ${markedBelow} of them`,
+      })}
+    >
+      <For each={[0, 1, 2, 3, 4, 5]}>
+        {(n) => <p data-item={n} data-marked={marked().includes(n) ? 'yes' : 'no'} />}
+      </For>
+    </Scroller>
+  ));
+  await screen.findByRole('button', { name: '3 below, 0 of them' });
+  const asked = places.mock.calls.length;
+  setMarked([1, 3, 5]);
+  await screen.findByRole('button', { name: '3 below, 2 of them' });
+  setMarked([5]);
+  await screen.findByRole('button', { name: '3 below, 1 of them' });
+  expect(places.mock.calls.length).toBe(asked);
+});

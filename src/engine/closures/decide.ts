@@ -5,7 +5,7 @@ import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { isText } from '../quantities.ts';
 import type { Answer, Case } from '../state.ts';
 import type { ClosuresCommand, ClosuresEvent, Look, LookAnswer } from './events.ts';
-import { gateState, holdsOf } from './holdsOf.ts';
+import { holdsOf, isGateDone } from './holdsOf.ts';
 
 /** Answers the last look, asking to close, reopening and the end of the case. */
 export function decideClosures(
@@ -28,7 +28,7 @@ export function decideClosures(
     case 'finish': {
       const holds = holdsOf(current, signOut);
       if (holds.length > 0) return refuse('held', codes(holds));
-      if (gateState(current, signOut) !== 'done') return refuse('checkpoint-open', signOut);
+      if (!isGateDone(current, signOut)) return refuse('checkpoint-open', signOut);
       return accept<ClosuresEvent>({ type: 'finished' });
     }
     default:
@@ -75,8 +75,7 @@ function decideClose(current: Case, gate: string): Decision<ClosuresEvent> {
   if (current.closures[gate]?.closedAt !== undefined) return refuse('already-closed', gate);
   const holds = holdsOf(current, gate);
   if (holds.length > 0) return refuse('held', codes(holds));
-  if (gate === signOut && gateState(current, signOut) !== 'done')
-    return refuse('checkpoint-open', signOut);
+  if (gate === signOut && !isGateDone(current, signOut)) return refuse('checkpoint-open', signOut);
   return accept<ClosuresEvent>({ type: 'closed', closure: gate });
 }
 

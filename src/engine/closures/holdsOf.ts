@@ -39,13 +39,15 @@ export function holdsOf(current: Case, gate: string): readonly Hold[] {
   );
 }
 
+/** Whether a closure is made, or sign out finished. */
+export const isGateDone = (current: Case, gate: string): boolean =>
+  gate === signOut
+    ? current.checkpoints[signOut]?.finishedAt !== undefined
+    : current.closures[gate]?.closedAt !== undefined;
+
 /** Whether a gate is done, held or open to be passed. */
 export function gateState(current: Case, gate: string): 'done' | 'held' | 'clear' {
-  const isDone =
-    gate === signOut
-      ? current.checkpoints[signOut]?.finishedAt !== undefined
-      : current.closures[gate]?.closedAt !== undefined;
-  if (isDone) return 'done';
+  if (isGateDone(current, gate)) return 'done';
   return holdsOf(current, gate).length > 0 ? 'held' : 'clear';
 }
 

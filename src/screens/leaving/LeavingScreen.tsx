@@ -1,6 +1,6 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import { signOut } from '#engine/applies.ts';
-import { gateState, holdsOf } from '#engine/closures/holdsOf.ts';
+import { holdsOf, isGateDone } from '#engine/closures/holdsOf.ts';
 import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
 import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import { Button } from '#parts/Button.tsx';
@@ -20,7 +20,7 @@ export function LeavingScreen() {
   const current = useCase();
   const [asking, setAsking] = createSignal<'xray' | 'defer'>();
   const open = createMemo(() => openCards(current(), holdsOf(current(), signOut)).length);
-  const isSignedOut = () => gateState(current(), signOut) === 'done';
+  const isSignedOut = () => isGateDone(current(), signOut);
   const isFinished = () => current().finishedAt !== undefined;
   const finish = async () => {
     const outcome = await session.send({ type: 'finish' }, current().team.circulator);
