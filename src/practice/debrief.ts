@@ -1,4 +1,5 @@
-import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { momentName } from '#engine/counts/countsDue.ts';
 import type { Case, DiscrepancyStep, Settled } from '#engine/state.ts';
 import { say, sayAll, sayInside, sayOf } from '#words/say.ts';

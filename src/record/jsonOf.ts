@@ -1,7 +1,8 @@
 import { checkpointsOf } from '#engine/applies.ts';
 import { entryWords } from '#engine/case/entryWords.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
-import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { exceptionsOf, verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Case } from '#engine/state.ts';
 import { lineFactsOf } from './lineFacts.ts';

@@ -1,4 +1,5 @@
-import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import type { Case } from '#engine/state.ts';
 import { say, sayOf } from '#words/say.ts';
 

@@ -35,7 +35,7 @@ export function createListing({ ports, state, change, readRules, lately }: Core)
     const recovered = await recover(reading, caseId, 'reader');
     if (state().current?.id !== caseId) await endIfOver(recovered.current);
     const isLocked = ports.vault?.cases.canOpen(caseId) === false;
-    return isLocked ? lockedSummary(caseId) : summaryOf(caseId, recovered);
+    return isLocked ? lockedSummary(caseId) : summaryOf(caseId, recovered, await readRules());
   }
 
   async function list(): Promise<void> {

@@ -3,6 +3,7 @@ import type { decide } from '#engine/case/decide.ts';
 import type { CaseEvent } from '#engine/case/events.ts';
 import type { evolve } from '#engine/case/evolve.ts';
 import type { openCase } from '#engine/case/open.ts';
+import type { outcomeOf } from '#engine/case/outcomeOf.ts';
 import type { replay } from '#engine/history/replay.ts';
 import type { Vault } from '#vault/openVault.ts';
 
@@ -100,12 +101,13 @@ export type IdlePort = {
   readonly steadyMs: () => number;
 };
 
-/** What decides about commands, and what folds the events of a case. */
+/** What decides about commands, what folds the events of a case, and what a list says of it. */
 export type Rules = {
   readonly decide: typeof decide;
   readonly openCase: typeof openCase;
   readonly evolve: typeof evolve;
   readonly replay: typeof replay;
+  readonly outcomeOf: typeof outcomeOf;
 };
 
 export type DeviceCode = 'awake' | 'battery' | 'clock';

@@ -1,6 +1,4 @@
-import { owedAfter } from '#engine/case/owedAfter.ts';
-import { settledAfter } from '#engine/case/settledAfter.ts';
-import { verdictOf } from '#engine/closures/verdictOf.ts';
+import type { Outcome } from '#engine/case/outcomeOf.ts';
 import type { replay } from '#engine/history/replay.ts';
 import type { Case } from '#engine/state.ts';
 import type { Lately } from '#journal/lately.ts';
@@ -103,8 +101,14 @@ export function parseRows(read: readonly Row[]): Parsed {
 
 const nothingLeft = () => say`No entry of this case can be read.`;
 
-/** One line of the start screen. */
-export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
+const openSoFar: Outcome = { verdict: 'open', owed: [], settled: [] };
+
+/** One line of the start screen, in the language that is spoken. */
+export function summaryOf(
+  caseId: string,
+  recovered: Recovered,
+  rules: Rules | undefined,
+): CaseSummary {
   const { current, damaged } = recovered;
   return {
     caseId,
@@ -113,12 +117,10 @@ export function summaryOf(caseId: string, recovered: Recovered): CaseSummary {
     title: current?.sheet.title ?? '',
     startedAt: current?.startedAt ?? '',
     finishedAt: current?.finishedAt,
-    verdict: current ? verdictOf(current) : 'open',
+    ...((current && rules?.outcomeOf(current)) ?? openSoFar),
     practice: current?.practice ?? false,
     damaged,
     isLocked: false,
-    owed: current ? owedAfter(current) : [],
-    settled: current ? settledAfter(current) : [],
     rows: recovered.last?.seq ?? 0,
     head: recovered.head,
   };
@@ -132,12 +134,10 @@ export const lockedSummary = (caseId: string): CaseSummary => ({
   title: '',
   startedAt: '',
   finishedAt: '',
-  verdict: 'open',
+  ...openSoFar,
   practice: false,
   damaged: undefined,
   isLocked: true,
-  owed: [],
-  settled: [],
   rows: 0,
   head: '',
 });

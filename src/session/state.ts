@@ -1,6 +1,4 @@
-import type { Owed } from '#engine/case/owedAfter.ts';
-import type { SettledAfter } from '#engine/case/settledAfter.ts';
-import type { Verdict } from '#engine/closures/verdictOf.ts';
+import type { Outcome } from '#engine/case/outcomeOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { emptyBook } from '#vault/book.ts';
@@ -11,23 +9,18 @@ import type { DeviceNote, Report } from './ports.ts';
 import type { Route } from './route.ts';
 
 /** One case in the list of the start screen. */
-export type CaseSummary = {
+export type CaseSummary = Outcome & {
   readonly caseId: string;
   readonly patient: string;
   readonly number: string;
   readonly title: string;
   readonly startedAt: string;
   readonly finishedAt: string | undefined;
-  readonly verdict: Verdict;
   readonly practice: boolean;
   /** Why it cannot be gone on with, where the record is damaged. */
   readonly damaged: string | undefined;
   /** Only a PIN opens it: nothing else is known of it. */
   readonly isLocked: boolean;
-  /** What it still owes after the patient has left. */
-  readonly owed: readonly Owed[];
-  /** What it owed and a note has settled since. */
-  readonly settled: readonly SettledAfter[];
   readonly rows: number;
   readonly head: string;
 };

@@ -1,5 +1,6 @@
 import type { CaseEvent } from '#engine/case/events.ts';
-import { type Verdict, verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictOf } from '#engine/closures/verdictOf.ts';
+import type { Verdict } from '#engine/closures/verdictWords.ts';
 import { replay } from '#engine/history/replay.ts';
 import { canonicalJson } from '#journal/canonical.ts';
 import { checkRows } from '#journal/chain.ts';

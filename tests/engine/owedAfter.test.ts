@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { outcomeOf } from '#engine/case/outcomeOf.ts';
 import { owedAfter } from '#engine/case/owedAfter.ts';
 import { settledAfter } from '#engine/case/settledAfter.ts';
 import { resultSeenNote, resultWithdrawnNote } from '#engine/notes/resultSeen.ts';
@@ -349,4 +350,12 @@ test('what a search showed not to be there is not what the film is for', () => {
     ).current,
   );
   expect(film).toMatchObject({ words: 'whole field, 1 needle' });
+});
+
+test('a list says of a case how it ended, what it owes and what was settled', () => {
+  const { current } = given(...incised, ...specimenGone, ...packs, seen);
+  const { verdict, owed: owes, settled: done } = outcomeOf(current);
+  expect(verdict).toBe('open');
+  expect(owes.map(({ about }) => about)).toEqual(['large-swab']);
+  expect(done.map(({ about }) => about)).toEqual(['lump']);
 });

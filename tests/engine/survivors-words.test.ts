@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { holdsOf } from '#engine/closures/holdsOf.ts';
-import { exceptionsOf, piecesInside, verdictWords } from '#engine/closures/verdictOf.ts';
+import { exceptionsOf, piecesInside } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { momentName } from '#engine/counts/countsDue.ts';
 import {
   checkpoint,

@@ -1,6 +1,7 @@
 import { decide } from '#engine/case/decide.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
+import { outcomeOf } from '#engine/case/outcomeOf.ts';
 import { replay } from '#engine/history/replay.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import { openJournal } from '#journal/openJournal.ts';
@@ -71,7 +72,7 @@ export function makeWorld(options: WorldOptions = {}): World {
         ...options.writer,
       },
       app: 'test',
-      rules: options.rules ?? (async () => ({ decide, openCase, evolve, replay })),
+      rules: options.rules ?? (async () => ({ decide, evolve, openCase, outcomeOf, replay })),
     },
   };
 }

@@ -1,5 +1,5 @@
 import { Visitor } from 'vite';
-import { verdictWords } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { refusals } from '#engine/refusals.ts';
 import { lineClasses, momentIds, roles } from '#engine/sheet.ts';
 import { labelFields } from '#engine/specimens/labelOf.ts';

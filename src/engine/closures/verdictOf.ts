@@ -2,8 +2,7 @@ import { say, sayOf } from '#words/say.ts';
 import { isXrayOwed } from '../discrepancies/isXrayOwed.ts';
 import { insideOf } from '../ledger.ts';
 import type { Answer, Case } from '../state.ts';
-
-export type Verdict = 'open' | 'reconciled' | 'reconciled-with-record' | 'not-reconciled';
+import type { Verdict } from './verdictWords.ts';
 
 /** A lasting exception, said in words on the record. */
 export type Exception = { readonly weighs: 'record' | 'not-reconciled'; readonly sentence: string };
@@ -19,14 +18,6 @@ export function verdictOf(current: Case): Verdict {
   if (exceptions.some((one) => one.weighs === 'not-reconciled')) return 'not-reconciled';
   return exceptions.length > 0 ? 'reconciled-with-record' : 'reconciled';
 }
-
-export const verdictWords: Readonly<Record<Verdict, string>> = {
-  open: 'The case is not finished.',
-  reconciled: 'Reconciled: nothing was open that the record knows of.',
-  'reconciled-with-record': 'Reconciled, with a record: read the exceptions.',
-  'not-reconciled':
-    'Not reconciled: something is unaccounted for, was not counted, or owes an X-ray.',
-};
 
 /** Every lasting exception of the case so far. */
 export function exceptionsOf(current: Case): readonly Exception[] {

@@ -10,7 +10,8 @@ import type {
   Provenance,
 } from 'fhir/r4';
 import { medicineOf } from '#engine/checkpoints/prophylaxis.ts';
-import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { exceptionsOf, verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { caution } from '../page/recordTree.ts';
 import { doseWords } from '../page/summary.ts';
 import { eventsIn, type WholeRecord } from '../wholeRecord.ts';

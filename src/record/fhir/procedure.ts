@@ -1,5 +1,6 @@
 import type { BundleEntry, Device, Flag, Procedure } from 'fhir/r4';
-import { verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { mustComeOut } from '#engine/moves/mustComeOut.ts';
 import type { LeftPieces } from '#engine/state.ts';
 import { lineFactsOf } from '../lineFacts.ts';

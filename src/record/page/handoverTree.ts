@@ -1,6 +1,7 @@
 import { checkpointOf, signOut } from '#engine/applies.ts';
 import { dueAfter, lastDoses, medicineOf } from '#engine/checkpoints/prophylaxis.ts';
-import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { exceptionsOf, verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { insideOf } from '#engine/ledger.ts';
 import { mustComeOut } from '#engine/moves/mustComeOut.ts';
 import { tabletName } from '#engine/people.ts';

@@ -1,6 +1,7 @@
 import { checkpointsOf, yearsOld } from '#engine/applies.ts';
 import { medicineOf } from '#engine/checkpoints/prophylaxis.ts';
-import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { exceptionsOf, verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { momentName } from '#engine/counts/countsDue.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import type { Case, LeftPieces, Specimen } from '#engine/state.ts';

@@ -1,7 +1,8 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
 import { signOut } from '#engine/applies.ts';
 import { holdsOf, isGateDone } from '#engine/closures/holdsOf.ts';
-import { exceptionsOf, verdictOf, verdictWords } from '#engine/closures/verdictOf.ts';
+import { exceptionsOf, verdictOf } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';

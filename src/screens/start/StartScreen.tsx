@@ -1,5 +1,5 @@
 import { For, type JSX, Show } from 'solid-js';
-import { verdictWords } from '#engine/closures/verdictOf.ts';
+import { verdictWords } from '#engine/closures/verdictWords.ts';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import type { SheetEntry } from '#session/sheetEntry.ts';

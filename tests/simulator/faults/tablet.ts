@@ -2,6 +2,7 @@
 import { decide } from '#engine/case/decide.ts';
 import { evolve } from '#engine/case/evolve.ts';
 import { openCase } from '#engine/case/open.ts';
+import { outcomeOf } from '#engine/case/outcomeOf.ts';
 import { replay } from '#engine/history/replay.ts';
 import { openDatabase } from '#journal/database.ts';
 import { fail } from '#journal/failures.ts';
@@ -126,7 +127,7 @@ export function switchOn(
       memory: joined.memory,
       writer: makeWriterLock(windows.locksFor(owner), windows.channelFor(owner)),
       app: 'simulated',
-      rules: async () => ({ decide, openCase, evolve, replay }),
+      rules: async () => ({ decide, evolve, openCase, outcomeOf, replay }),
     });
     await session.start();
     return { owner, session, homes, state: () => session.store.getSnapshot().context, lastId };
