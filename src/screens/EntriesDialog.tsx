@@ -2,6 +2,7 @@ import { createMemo, createResource, createSignal, For, Match, Show, Switch } fr
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
+import { isVeiled } from '#session/guard.ts';
 import { say } from '#words/say.ts';
 import { type EntryRow, entryRows } from './entryRows.ts';
 import { useCase, useSession } from './useSession.ts';
@@ -62,6 +63,12 @@ export function EntriesDialog(props: EntriesDialogProps) {
       }
     >
       <Switch fallback={<p class="waiting">{say`Reading the record…`}</p>}>
+        <Match when={isVeiled(state()) && props.line === undefined}>
+          <p class="dialog-warning">{say`■ Locked: the record is hidden.`}</p>
+          <Button kind="plain" onPress={() => void session.confirm(say`Unlock the tablet`)}>
+            {say`Unlock`}
+          </Button>
+        </Match>
         <Match when={entries()}>
           {(read) => <Entries entries={read()} chosen={chosen()} onChoose={setChosen} />}
         </Match>

@@ -4,8 +4,10 @@ import { afterEach, beforeAll, expect, test } from 'vitest';
 import { at } from '#engine/ledger.ts';
 import { App, preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
+import { makeGuardedTablet } from '../support/guardedWorld.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
+import { prueba, testa } from '../support/vaultPorts.ts';
 
 /** An entry that is not the last one is read and taken back, on its own. */
 
@@ -98,4 +100,33 @@ test('of very many only the newest are drawn until more are wanted', async () =>
   expect(wordsOf(dialog)).toHaveLength(40);
   fireEvent.click(within(dialog).getByRole('button', { name: 'Older ones' }));
   await waitFor(() => expect(wordsOf(dialog).length).toBeGreaterThan(41));
+});
+
+test('a locked tablet hides them as it hides the record', async () => {
+  const { session, vault } = await makeGuardedTablet().start();
+  await vault.setUp(testa);
+  await vault.add(prueba, ['Testa']);
+  const begun = session.begin(invented(sheet));
+  await waitFor(() => expect(session.store.getSnapshot().context.asking).toBeDefined());
+  await session.give('person-1', testa.pin);
+  expect(await begun).toEqual({ ok: true });
+  await session.send({ type: 'note', text: 'a word that is nobody else’s' });
+  session.lock();
+  await session.send({ type: 'beginCount', moment: 'first' });
+  await session.send({ type: 'abandon', reason: 'Broken off.' });
+  session.show({ name: 'frame' });
+  render(() => (
+    <App
+      session={session}
+      library={libraryOf([sheet])}
+      record={() => Promise.reject(new Error('not asked for'))}
+      practice={async () => []}
+    />
+  ));
+  fireEvent.click(await screen.findByRole('button', { name: 'More…' }));
+  fireEvent.click(await screen.findByRole('button', { name: /^Earlier entries/ }));
+  const dialog = await screen.findByRole('dialog', { name: 'Earlier entries' });
+  await within(dialog).findByText('■ Locked: the record is hidden.');
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  expect(dialog.textContent).not.toContain('a word that');
 });
