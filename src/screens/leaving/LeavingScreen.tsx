@@ -79,7 +79,9 @@ export function LeavingScreen() {
         </section>
       </Show>
       <TurnedUp act={async (command) => void (await session.send(command))} />
-      <HandoverForm />
+      <Show when={!isFinished()}>
+        <HandoverForm />
+      </Show>
       <Exceptions />
       <Show when={asking() === 'xray'}>
         <XrayDialog onClose={() => setAsking(undefined)} />
