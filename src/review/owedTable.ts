@@ -1,4 +1,4 @@
-import type { Owed } from '#engine/case/owedAfter.ts';
+import { mostPressingFirst, type Owed } from '#engine/case/owedAfter.ts';
 import { daysSince } from '#engine/quantities.ts';
 import { csvOf } from '#record/tables/csv.ts';
 
@@ -16,10 +16,10 @@ const kinds: Readonly<Record<Owed['kind'], string>> = {
   removal: 'must come out',
 };
 
-/** What is owed over all cases, oldest first, for a spreadsheet. */
+/** What is owed over all cases, as the screen lists it, for a spreadsheet. */
 export function owedTable(owed: readonly OwedLine[], now: string) {
   const rows = [...owed]
-    .sort((one, other) => Date.parse(one.since) - Date.parse(other.since))
+    .sort(mostPressingFirst)
     .map((one) => [
       kinds[one.kind],
       one.words,

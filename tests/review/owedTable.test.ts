@@ -6,6 +6,16 @@ import { recordOfDrill } from '../support/records.ts';
 
 const now = '2026-01-12T09:00:00+00:00';
 
+test('a film stands before what is older', () => {
+  const line = (kind: OwedLine['kind'], since: string): OwedLine => ({
+    ...{ kind, since, about: kind, words: kind, who: 'Ensayo', plan: '' },
+    ...{ patient: 'Testcase, Ash', number: 'TR-100', title: 'Invented', startedAt: since },
+  });
+  const owed = [line('result', '2026-01-01T08:00:00Z'), line('film', '2026-01-05T08:00:00Z')];
+  const rows: readonly (readonly string[])[] = parse(owedTable(owed, now).text, { bom: true });
+  expect(rows.slice(1).map(([kind]) => kind)).toEqual(['film not read', 'result not seen']);
+});
+
 const owedOf = async (file: string): Promise<readonly OwedLine[]> => {
   const { current } = await recordOfDrill(file);
   const { patient, sheet, startedAt } = current;

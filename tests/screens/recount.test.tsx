@@ -95,7 +95,9 @@ test('a fresh pair of eyes counts in the place of one of the two, and is named i
   await waitFor(() => expect(dialog.textContent).toContain('That is one of the two.'));
   fireEvent.input(within(dialog).getByLabelText('Who counts'), { target: { value: 'Nuovo' } });
   await waitFor(() => expect(bring.getAttribute('aria-disabled')).toBeNull());
+  expect(screen.getByText(/^The same two, roles swapped/)).toBeDefined();
   fireEvent.click(bring);
+  await waitFor(() => expect(screen.queryByText(/^The same two/)).toBeNull());
   await tap('2');
   await tap('Recount agreed');
   await waitFor(() => expect(last()).toMatchObject({ agreedBy: ['Testa', 'Nuovo'] }));

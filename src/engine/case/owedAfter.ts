@@ -38,6 +38,11 @@ export const owedAfter = (current: Case): readonly Owed[] => [
   ...removalsOwed(current),
 ];
 
+/** In the order of a list over many cases: films before all else, then the oldest first. */
+export const mostPressingFirst = (one: Owed, other: Owed): number =>
+  Number(other.kind === 'film') - Number(one.kind === 'film') ||
+  Date.parse(one.since) - Date.parse(other.since);
+
 function filmOwed(current: Case): readonly Owed[] {
   const { deferral, counts, missing } = current;
   if (!isXrayOwed(current)) return [];

@@ -1,4 +1,5 @@
 import { createMemo, createSignal, For, Show } from 'solid-js';
+import { mostPressingFirst } from '#engine/case/owedAfter.ts';
 import { daysSince } from '#engine/quantities.ts';
 import { Button } from '#parts/Button.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
@@ -26,11 +27,7 @@ export function AfterwardsScreen(props: { readonly record: RecordKit }) {
   const owed = createMemo((): readonly OwedCase[] =>
     over()
       .flatMap(({ owed: owes, settled: _, ...of }) => owes.map((one) => ({ ...of, ...one })))
-      .sort(
-        (one, other) =>
-          Number(other.kind === 'film') - Number(one.kind === 'film') ||
-          Date.parse(one.since) - Date.parse(other.since),
-      ),
+      .sort(mostPressingFirst),
   );
   const settled = createMemo((): readonly SettledCase[] =>
     over()

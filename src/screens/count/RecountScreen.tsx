@@ -79,7 +79,8 @@ function partsOf({ isAlone, people, turn }: Recounting): readonly CountPart[] {
 function Said(props: { readonly counting: Recounting }) {
   const current = useCase();
   const open = () => props.counting.lines().flatMap((line) => current().differing[line] ?? []);
-  const isFirst = () => open().every(({ recounts }) => recounts === 0);
+  const isSameTwo = () =>
+    !props.counting.isFresh() && open().every(({ recounts }) => recounts === 0);
   const isShown = () => open().some(({ stage }) => stage === 'discrepancy');
   const names = () => props.counting.unlike().map((one) => askedName(current(), one));
   return (
@@ -87,7 +88,7 @@ function Said(props: { readonly counting: Recounting }) {
       <header class="screen-head">
         <h1>{say`Count again`}</h1>
         <p class="quiet">
-          {isFirst()
+          {isSameTwo()
             ? say`The same two, roles swapped. Everything in sight: field, table and off the field.`
             : say`A fresh pair of eyes helps. Everything in sight: field, table and off the field.`}
         </p>

@@ -80,6 +80,7 @@ export function createRecounting(current: Accessor<Case>) {
   };
   return {
     ...{ lines, asked, here, seen, isAlone, restart, unlike: apart.unlike },
+    isFresh: () => fresh() !== undefined,
     people: () => peopleOf(current(), fresh()),
     turn: (): Turn => (apart.first() ? 'second' : 'first'),
     choose: setChosen,
