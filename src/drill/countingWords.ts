@@ -115,6 +115,10 @@ export const countingWords = {
       field: { takes: 'pieces', says: 'Seen on the table and in use, 0 to 999.' },
       off: { takes: 'pieces', says: 'Seen counted off the field, 0 to 999.' },
       packs: { takes: 'numbers', says: 'At the first count, what each pack held.' },
+      together: {
+        takes: 'texts',
+        says: 'Other parts of its group that the sheet has as `together`: the same number of each.',
+      },
     },
   },
   agree: {

@@ -141,6 +141,10 @@ export const refusals = {
     sentence: 'This line is not part of the count.',
     whatToDo: 'Count the lines that are asked.',
   },
+  'counted-apart': {
+    sentence: 'This part is counted by itself.',
+    whatToDo: 'Say its own number.',
+  },
   'lines-open': { sentence: 'Some lines have no number yet.', whatToDo: 'Count every line.' },
   'not-differing': {
     sentence: 'This line has nothing to recount.',

@@ -92,6 +92,8 @@ export type Line = {
   readonly section: string;
   /** Lines of one thing that comes apart (a port) share a group, shown together. */
   readonly group?: string;
+  /** A count asks once for it and such other parts of its group: how many of each are in sight. */
+  readonly together?: true;
   readonly class: LineClass;
   /** Pieces that the tray list says are there at the first count; 0 when it is opened only if wanted. */
   readonly opening: number;

@@ -11,6 +11,8 @@ export type CountLineView = {
   readonly detail?: string | undefined;
   /** What the two people saw. Undefined: not counted yet. Never what the record expects. */
   readonly entered?: number | undefined;
+  /** It stands for several parts, so many of each; `detail` says which. */
+  readonly isOfEach?: boolean | undefined;
 };
 
 export type CountPart = {
@@ -34,6 +36,8 @@ export type CountLinesProps = {
   readonly progress: string;
   /** Goes to a line that has a number, to enter it again. */
   readonly onOpen?: ((id: string) => void) | undefined;
+  /** Asks the parts that a line stands for one by one. */
+  readonly onApart?: ((id: string) => void) | undefined;
 };
 
 /** The lines of a count: what was said above, the line of the moment large, what comes below. */
@@ -88,6 +92,7 @@ export function CountLines(props: CountLinesProps) {
                     <LineWords
                       line={rows.row(id)}
                       begun={id === props.currentId ? (props.begun ?? '') : undefined}
+                      onApart={() => props.onApart?.(id)}
                     />
                   </div>
                 }
@@ -103,11 +108,15 @@ export function CountLines(props: CountLinesProps) {
         </For>
       </ol>
       <p class="visually-hidden" aria-live="polite">
-        {props.currentId === undefined ? '' : rows.row(props.currentId)?.name}
+        {props.currentId === undefined ? '' : spoken(rows.row(props.currentId))}
       </p>
     </section>
   );
 }
+
+/** A line by its name; several parts with what they are called. */
+const spoken = (line: CountLineView | undefined): string | undefined =>
+  line?.isOfEach ? `${line.name} ${line.detail}` : line?.name;
 
 function stateOf(id: string, currentId: string | undefined, line: CountLineView | undefined) {
   if (id === currentId) return 'here';
@@ -118,6 +127,7 @@ function LineWords(props: {
   readonly line: CountLineView | undefined;
   /** Digits so far on the line of the moment; undefined on the others. */
   readonly begun: string | undefined;
+  readonly onApart?: () => void;
 }) {
   const shown = () =>
     props.begun || (props.line?.entered ?? (props.begun === undefined ? '' : '–'));
@@ -129,6 +139,11 @@ function LineWords(props: {
           <span class="count-detail">{props.line?.detail}</span>
         </Show>
       </span>
+      <Show when={props.begun !== undefined && props.line?.isOfEach}>
+        <button type="button" class="count-apart" onClick={props.onApart}>
+          {say`Not alike: one by one`}
+        </button>
+      </Show>
       <span class="count-number digits-type">{shown()}</span>
     </>
   );

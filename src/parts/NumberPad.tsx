@@ -15,6 +15,8 @@ export type NumberPadProps = {
   /** Why this number cannot be given, in a sentence. */
   readonly whyNot?: ((n: number) => string | undefined) | undefined;
   readonly onNumber: (n: number) => void;
+  /** A second button that gives it too, and goes on with another. */
+  readonly more?: { readonly words: string; readonly onNumber: (n: number) => void } | undefined;
 };
 
 const digitKeys = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0'] as const;
@@ -69,6 +71,13 @@ export function NumberPad(props: NumberPadProps) {
         >
           {props.setWords}
         </Button>
+        <Show when={props.more}>
+          {(more) => (
+            <Button kind="plain" whyNot={whyNot()} onPress={() => more().onNumber(Number(text()))}>
+              {more().words}
+            </Button>
+          )}
+        </Show>
       </div>
     </fieldset>
   );

@@ -17,6 +17,7 @@ export function checkLines(checking: Checking): void {
     checkNameOnce(checking, line, path);
     checkOpening(checking, line, path);
     checkTracked(checking, line, path);
+    checkTogether(checking, line, path);
     for (const turn of line.turns) checkTurn(checking, line, turn, [...path, 'turns', turn.id]);
     for (const { line: other } of line.brings) {
       checkName(checking, 'unknown-line', [...path, 'brings', other], other, lineIds(checking));
@@ -130,6 +131,26 @@ function checkTracked(checking: Checking, line: Line, path: Path): void {
       [...path, 'tracked'],
       'no',
       `yes, since it is ${reason} and can be wholly inside`,
+    );
+}
+
+/** Counted with others of its group: there must be others, and none of what is counted singly everywhere. */
+function checkTogether(checking: Checking, line: Line, path: Path): void {
+  if (line.together !== true) return;
+  const others = checking.sheet.lines.filter(
+    ({ id, group, together }) => id !== line.id && group === line.group && together === true,
+  );
+  const isAlone = line.group === undefined || others.length === 0;
+  const isSingle = line.class === 'swab' || line.class === 'sharp' || line.pack !== undefined;
+  if (isAlone || isSingle)
+    mistake(
+      checking,
+      'contradiction',
+      [...path, 'together'],
+      'yes',
+      isSingle
+        ? 'no, since swabs, sharps and packs are each counted by themselves'
+        : 'no, since no other line of its group has it',
     );
 }
 

@@ -58,6 +58,10 @@ const lineShape = {
   name: needed(words, 'What it is called aloud and on the screen.'),
   detail: optional(sentence, 'More about it: parts, size, how it is used.'),
   group: optional(words, 'Lines with the same group are shown together (parts of one port).'),
+  together: optional(
+    yesNo,
+    'Whether a count asks once for all such parts of the group: so many of each. No if left out.',
+  ),
   class: optional(oneOf(lineClasses), 'Which part of the count. That of the section if left out.'),
   opening: optional(pieces, 'Pieces on the table at the first count. None if left out.'),
   pack: optional(number(1, 100, true), 'Pieces in a pack, where packs are counted by number.'),

@@ -27,6 +27,8 @@ export type SheetPart = {
 /** The words of the format under which something is said of a part. */
 export const factWords = [
   ...['name', 'title', 'version', 'aims', 'briefing', 'sources', 'kind', 'section', 'group'],
+  'together',
+  'together',
   ...['opens', 'without', 'note', 'choose', 'detail', 'class', 'opening', 'pack', 'tracked'],
   ...['counted', 'stay', 'starts-in', 'film', 'size-mm', 'length-mm', 'cuttable', 'brings'],
   ...['dry-g', 'codes', 'turns', 'source', 'covers', 'before', 'leader', 'present', 'when'],
@@ -122,6 +124,7 @@ const variantFacts = (
 const lineFacts = (sheet: Sheet, line: Line): Said => ({
   detail: line.detail,
   group: line.group,
+  together: line.together,
   class: line.class,
   opening: line.opening,
   pack: line.pack,

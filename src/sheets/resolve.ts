@@ -91,6 +91,7 @@ function lineOf(id: string, line: LineWritten, section: string, within: SectionW
     ...(line.detail === undefined ? {} : { detail: line.detail }),
     section,
     ...(line.group === undefined ? {} : { group: line.group }),
+    ...(line.together === true ? { together: true } : {}),
     class: lineClass,
     opening: line.opening ?? 0,
     ...(line.pack === undefined ? {} : { pack: line.pack }),

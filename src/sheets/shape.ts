@@ -153,6 +153,7 @@ export const change = fields('a local change, with who approved it', {
       detail: optional(sentence, 'New detail of a line.'),
       opening: optional(pieces, 'New opening quantity of a line.'),
       pack: optional(number(1, 100, true), 'New pack size of a line.'),
+      together: optional(yesNo, 'Whether a count asks once for it and such other parts.'),
       'dry-g': optional(number(0, 1000, false), 'New dry weight of a line.'),
       ask: optional(sentence, 'New words of a step.'),
       short: optional(text(48), 'New short words of a step.'),

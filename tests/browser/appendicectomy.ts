@@ -11,6 +11,7 @@ import {
   dialog,
   foot,
   heading,
+  isTappable,
   onPad,
   press,
   seen,
@@ -101,8 +102,8 @@ const sets: readonly (readonly [group: string, times: number])[] = [
 async function moveSets(page: Page, way: 'in' | 'out'): Promise<void> {
   for (const [group, times] of sets)
     for (let n = 0; n < times; n += 1) {
-      await bringInSight(page, group === 'Port 12 mm' ? 'Cannula 12 mm' : 'Cannula 5 mm');
       const key = button(page, starting(`${group}, One set ${way}`));
+      if (!(await isTappable(key))) await bringInSight(page, group.replace('Port', 'Cannula'));
       const last = foot(page).getByRole('status');
       await key.tap();
       await expect(last).toContainText('Seal');
@@ -193,25 +194,28 @@ export async function readBack(page: Page, by: string): Promise<void> {
   await expect(page.getByText('Who takes it, with the form?')).toBeVisible();
 }
 
-/** Blood and fluids, on the pad. As many swabs as the tablet says lie off the field, not weighed yet. */
-export async function measured(
-  page: Page,
-  what: string,
-  said: {
-    readonly amount: string;
-    readonly field?: string;
-    readonly swabs?: number;
-    /** Which swabs were weighed, where it is not the first line of them. */
-    readonly line?: string;
-  },
-): Promise<void> {
+type Measured = {
+  readonly what: string;
+  readonly amount: string;
+  readonly field?: string;
+  /** As many as the tablet says lie off the field, not weighed yet. */
+  readonly swabs?: number;
+  /** Which swabs were weighed, where it is not the first line of them. */
+  readonly line?: string;
+};
+
+/** Blood and fluids, on the pad, one after another. */
+export async function measured(page: Page, ...all: readonly Measured[]): Promise<void> {
   await press(page, 'More…');
   await choose(dialog(page), 'What happened?', 'Blood and fluids');
-  await choose(dialog(page), 'What was measured', what);
-  if (said.line !== undefined) await choose(dialog(page), 'Which swabs', said.line);
-  if (said.swabs !== undefined)
-    await expect(dialog(page).locator('.stepper-number')).toHaveText(`${said.swabs}`);
-  if (said.field !== undefined) await expect(dialog(page)).toContainText(said.field);
-  await onPad(dialog(page), said.amount, 'Write it down');
+  for (const [index, { what, amount, field, swabs, line }] of all.entries()) {
+    await choose(dialog(page), 'What was measured', what);
+    if (line !== undefined) await choose(dialog(page), 'Which swabs', line);
+    if (swabs !== undefined)
+      await expect(dialog(page).locator('.stepper-number')).toHaveText(`${swabs}`);
+    if (field !== undefined) await expect(dialog(page)).toContainText(field);
+    const isLast = index === all.length - 1;
+    await onPad(dialog(page), amount, isLast ? 'Write it down' : 'Write it, then another');
+  }
   await expect(dialog(page)).toHaveCount(0);
 }

@@ -1,5 +1,6 @@
+import { expect } from '@playwright/test';
 import { caseF1 } from './caseF1.ts';
-import { test, untilOffline } from './theatre.ts';
+import { button, press, test, untilOffline } from './theatre.ts';
 import { makeWorld } from './world.ts';
 
 test('worked case F1, on the tablet: nothing open at any gate', async ({ page }) => {
@@ -9,4 +10,6 @@ test('worked case F1, on the tablet: nothing open at any gate', async ({ page })
   await untilOffline(page);
   const world = makeWorld();
   for (const { name, play } of caseF1) await test.step(name, () => play(page, world));
+  await press(page, 'All cases');
+  await expect(button(page, /Aardvark Q. PLACEHOLDER.*Reconciled/)).toBeVisible();
 });

@@ -201,7 +201,7 @@ async function appendixOut(page: Page, world: World): Promise<void> {
 
 async function drainAndBoxes(page: Page, world: World): Promise<void> {
   await at(page, '11:14');
-  await measured(page, 'Irrigation used', { field: 'How much', amount: '3000' });
+  await measured(page, { what: 'Irrigation used', field: 'How much', amount: '3000' });
   await passOut(page, world, 'Swab 10 × 10', 2);
   await at(page, '11:20');
   await addToField(page, 'Drain', team);
@@ -341,9 +341,12 @@ async function closeSkin(page: Page, world: World): Promise<void> {
 }
 
 async function leave(page: Page): Promise<void> {
-  await measured(page, 'In the suction', { field: 'How much', amount: '3450' });
   const weighed = { field: 'Weight of all together, wet', amount: '180', swabs: 12 };
-  await measured(page, 'Swabs weighed', weighed);
+  await measured(
+    page,
+    { what: 'In the suction', field: 'How much', amount: '3450' },
+    { what: 'Swabs weighed', ...weighed },
+  );
   await at(page, '11:47');
   await press(page, 'Sign out');
   await expect(holds(page)).toContainText('B Pus or peritoneal fluid not handed over');

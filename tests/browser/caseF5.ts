@@ -237,10 +237,13 @@ async function skinClosed(page: Page, world: World): Promise<void> {
 }
 
 async function leave(page: Page): Promise<void> {
-  await measured(page, 'Swabs weighed', { amount: '470', swabs: 5 });
-  await measured(page, 'Swabs weighed', { amount: '108', swabs: 9, line: swab });
-  await measured(page, 'In the suction', { amount: '640' });
-  await measured(page, 'Liquor or other fluid', { amount: '350' });
+  await measured(
+    page,
+    { what: 'Swabs weighed', amount: '470', swabs: 5 },
+    { what: 'Swabs weighed', amount: '108', swabs: 9, line: swab },
+    { what: 'In the suction', amount: '640' },
+    { what: 'Liquor or other fluid', amount: '350' },
+  );
   await at(page, '10:52');
   await press(page, 'Sign out');
   await press(page, 'Everyone stops: begin');

@@ -78,14 +78,18 @@ export async function type(part: Part, field: string, words: string): Promise<vo
   await box.fill(words);
 }
 
-/** A page of fields: a tap into the first, then the key of the keyboard that goes on to the next. */
+/**
+ * A page of fields: a tap into the first, where it does not wait for it, then the key of the keyboard that goes on to
+ * the next.
+ */
 export async function typeAll(
   part: Part,
   fields: readonly (readonly [field: string, words: string])[],
 ): Promise<void> {
   for (const [index, [field, words]] of fields.entries()) {
     const box = part.getByRole('textbox', { name: field, exact: true });
-    if (index === 0) await box.tap();
+    const isThere = await box.evaluate((field) => field === document.activeElement);
+    if (index === 0 && !isThere) await box.tap();
     await expect(box).toBeFocused();
     await box.fill(words);
     await box.press('Enter');
@@ -243,8 +247,8 @@ const isAbove = (wire: Locator): Promise<boolean> =>
     return view !== undefined && element.getBoundingClientRect().top < view.top + view.height / 2;
   });
 
-/** A wire of which the middle lies between the head of the frame and its keys. */
-const isTappable = (wire: Locator): Promise<boolean> =>
+/** Something of the frame that lies whole between its head and its keys. */
+export const isTappable = (wire: Locator): Promise<boolean> =>
   wire.evaluate((element) => {
     const { top, bottom } = element.getBoundingClientRect();
     const view = element.closest('.scroller-view')?.getBoundingClientRect();
@@ -352,6 +356,10 @@ export async function tapNumber(page: Page, pieces: number): Promise<void> {
 
 export type Pass = 'field' | 'off';
 
+/** The parts that one question asks for, so many of each. */
+const partsNamed = (asked: string): readonly string[] | undefined =>
+  / Of each: (.+)$/.exec(asked.replaceAll('\u00a0', ' '))?.[1]?.split(' · ');
+
 /** What the two people see of a line: in the wall in sight and on the table, or off the field. */
 export type See = (line: string, pass: Pass) => number;
 
@@ -375,8 +383,14 @@ export async function countLines(
     await atEach(line, pass);
     // At the first count each pack of a line is counted by itself; those of a case are whole.
     const [, one = line, packs = '1'] = /^(.*), pack \d+ of (\d+)$/.exec(line) ?? [];
-    await tapNumber(page, see(one, pass) / Number(packs));
-    if (!asked.includes(`${one}/${pass}`)) asked.push(`${one}/${pass}`);
+    const named = partsNamed(line) ?? [one];
+    const [pieces = 0, ...others] = new Set(named.map((part) => see(part, pass)));
+    if (others.length > 0) await press(page, 'Not alike: one by one');
+    else {
+      await tapNumber(page, pieces / Number(packs));
+      for (const part of named)
+        if (!asked.includes(`${part}/${pass}`)) asked.push(`${part}/${pass}`);
+    }
     await expect
       .poll(async () => (await done.isVisible()) || (await lineAsked(page)) !== line, soon)
       .toBe(true);

@@ -28,6 +28,13 @@ test('an opening quantity is changed, and what it was is kept', () => {
   ]);
 });
 
+test('what is counted together is counted part by part where a theatre says so', () => {
+  const { changes } = changedTo('- line: tube\n    set: { together: no }');
+  expect(changes.map(({ what, from, to }) => [what, from, to])).toEqual([
+    ['things tube: together', 'not said', 'no'],
+  ]);
+});
+
 test('a pack size and an opening are changed together', () => {
   const sheet = changedTo('- line: swab\n    set: { opening: 21, pack: 1 }');
   expect(sheet.lines.find(({ id }) => id === 'swab')).toMatchObject({ opening: 21, pack: 1 });

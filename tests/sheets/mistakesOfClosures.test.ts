@@ -113,7 +113,7 @@ const mistakes = [
     from: 'set: { opening: 5 }',
     to: 'set: { openings: 5 }',
     says: [
-      'In small.yaml, line 107, column 12, changes.1.set.openings is not a word of the format here, which has name, detail, opening, pack, dry-g, ask, short, dose-mg, window-minutes and redose-hours; perhaps "opening" is meant.',
+      'In small.yaml, line 107, column 12, changes.1.set.openings is not a word of the format here, which has name, detail, opening, pack, together, dry-g, ask, short, dose-mg, window-minutes and redose-hours; perhaps "opening" is meant.',
     ],
   },
   {
@@ -138,7 +138,7 @@ const mistakes = [
     from: 'set: { opening: 5 }',
     to: 'set: { ask: Why? }',
     says: [
-      'In small.yaml, line 107, column 12, sections.swabs.lines.swab.ask is not a word of the format here, which has name, detail, group, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, codes, turns and source.',
+      'In small.yaml, line 107, column 12, sections.swabs.lines.swab.ask is not a word of the format here, which has name, detail, group, together, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, codes, turns and source.',
     ],
   },
   {

@@ -56,7 +56,7 @@ const mistakes = [
     from: 'opening: 10,',
     to: 'openning: 10,',
     says: [
-      'In small.yaml, line 17, column 27, sections.swabs.lines.swab.openning is not a word of the format here, which has name, detail, group, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, codes, turns and source; perhaps "opening" is meant.',
+      'In small.yaml, line 17, column 27, sections.swabs.lines.swab.openning is not a word of the format here, which has name, detail, group, together, class, opening, pack, tracked, counted, stay, starts-in, film, size-mm, length-mm, cuttable, brings, dry-g, codes, turns and source; perhaps "opening" is meant.',
     ],
   },
   {
@@ -121,6 +121,22 @@ const mistakes = [
     to: 'starts-in: imaging, counted: maybe',
     says: [
       'In small.yaml, line 42, column 58, sections.things.lines.stone.counted is "maybe", but should be yes or no.',
+    ],
+  },
+  {
+    title: 'what is counted together has others in its group',
+    from: 'tube: { name: Tube }',
+    to: 'tube: { name: Tube, together: yes }',
+    says: [
+      'In small.yaml, line 33, column 37, sections.things.lines.tube.together is yes, but should be no, since no other line of its group has it.',
+    ],
+  },
+  {
+    title: 'a swab is counted by itself',
+    from: 'opening: 10,',
+    to: 'opening: 10, group: Pack, together: yes,',
+    says: [
+      'In small.yaml, line 17, column 63, sections.swabs.lines.swab.together is yes, but should be no, since swabs, sharps and packs are each counted by themselves.',
     ],
   },
   {

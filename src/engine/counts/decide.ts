@@ -3,6 +3,7 @@ import type { Found } from '../countState.ts';
 import { accept, type Context, type Decision, refuse } from '../decision.ts';
 import { isRole, otherCounter, personFrom, samePerson } from '../people.ts';
 import { isSeen, isText } from '../quantities.ts';
+import type { Line } from '../sheet.ts';
 import type { Case } from '../state.ts';
 import { decideAgree } from './decideAgree.ts';
 import { decideRecount } from './decideRecount.ts';
@@ -79,20 +80,33 @@ function isInRoles({ team }: Case, one: string, other: string): boolean {
 }
 
 /**
- * Says what was seen of one line.
+ * Says what was seen of one line, or of each part of a group that the sheet lets be counted together.
  *
- * Refuses, first match wins: unknown-line, not-a-count, no-count, not-in-count.
+ * Refuses, first match wins: unknown-line, not-a-count, no-count, not-in-count, counted-apart.
+ * Rules: C14.
  */
 function decideEnter(current: Case, command: Enter): Decision<CountsEvent> {
   const { running } = current.counts;
-  const line = current.lines.get(command.line);
-  if (!line) return refuse('unknown-line', command.line);
   const found = foundFrom(command);
-  if (!found) return refuse('not-a-count', line.name);
+  const lines: Line[] = [];
+  for (const id of [command.line, ...(command.together ?? [])]) {
+    const line = current.lines.get(id);
+    if (!line) return refuse('unknown-line', id);
+    lines.push(line);
+  }
+  const [first] = lines;
+  if (!found) return refuse('not-a-count', first?.name);
   if (!running) return refuse('no-count');
-  if (!line.counted || !isOpened(current, running.lines, line.id))
-    return refuse('not-in-count', line.name);
-  return accept<CountsEvent>({ type: 'entered', line: line.id, found });
+  const shut = lines.find(({ id, counted }) => !counted || !isOpened(current, running.lines, id));
+  if (shut) return refuse('not-in-count', shut.name);
+  if (command.together === undefined)
+    return accept<CountsEvent>({ type: 'entered', line: command.line, found });
+  const single = lines.find(({ group, together }) => group !== first?.group || !together);
+  if (single || command.packs !== undefined) return refuse('counted-apart', single?.name);
+  const each = lines.map(
+    ({ id }) => ({ type: 'entered', line: id, found, together: true }) as const,
+  );
+  return accept<CountsEvent>(...each);
 }
 
 /** A line outside the pass may be added to it: something was seen that the record did not ask for. */

@@ -16,6 +16,8 @@ export type Enter = {
   readonly field?: number;
   readonly off?: number;
   readonly packs?: readonly number[];
+  /** Other parts of its group that were said with it in one number: so many of each. */
+  readonly together?: readonly string[];
 };
 export type Agree = { readonly type: 'agree'; readonly by?: readonly string[] };
 export type Abandon = { readonly type: 'abandon'; readonly reason: string };
@@ -49,7 +51,13 @@ export type CountBegun = {
   /** What is taken over from a count that was broken off, where the policy lets only a class start again. */
   readonly found?: Readonly<Record<string, Found>>;
 };
-export type Entered = { readonly type: 'entered'; readonly line: string; readonly found: Found };
+export type Entered = {
+  readonly type: 'entered';
+  readonly line: string;
+  readonly found: Found;
+  /** It was said in one number with other parts of its group. */
+  readonly together?: true;
+};
 
 /** One line of a finished count or recount. Units: whole pieces. */
 export type Outcome = {

@@ -16,7 +16,8 @@ export function countWords(current: Case, event: CountsEvent): EntryWords {
     case 'entered': {
       const { field, off } = event.found;
       const apart = off > 0 ? say`${field} in the field, ${off} off` : `${field}`;
-      return { subject: lineName(current, event.line), rest: say`counted ${apart}` };
+      const how = event.together ? say`counted ${apart} of each part` : say`counted ${apart}`;
+      return { subject: lineName(current, event.line), rest: how };
     }
     case 'countAgreed':
       return {

@@ -100,10 +100,14 @@ function Counting(props: { readonly running: RunningCount }) {
   const [begun, setBegun] = createSignal('');
   sayAsked(() => {
     const one = counting.here();
-    return one && { ...one, part: counting.pass() };
+    return one?.parts ? undefined : one && { ...one, part: counting.pass() };
   });
   const rows = () =>
-    counting.asked().map((one) => ({ id: one.id, name: one.name, entered: counting.said(one) }));
+    counting.asked().map((one) => ({
+      ...{ id: one.id, name: one.name, detail: one.detail },
+      entered: counting.said(one),
+      isOfEach: one.parts !== undefined,
+    }));
   const place = () => counting.asked().findIndex((one) => one.id === counting.here()?.id);
   const progress = () => {
     const all = counting.asked().length;
@@ -140,6 +144,7 @@ function Counting(props: { readonly running: RunningCount }) {
         begun={begun()}
         progress={progress()}
         onOpen={counting.choose}
+        onApart={counting.takeApart}
       />
     </CaseShell>
   );

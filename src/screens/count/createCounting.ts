@@ -11,8 +11,10 @@ export function createCounting(running: () => RunningCount) {
   const current = useCase();
   const [pass, setPass] = createSignal<Pass>('field');
   const [chosen, setChosen] = createSignal<string>();
+  // Groups whose parts are not all there alike, so that each gets its own number.
+  const [apart, setApart] = createSignal<readonly string[]>([]);
   const seen = createSeen(running, pass);
-  const asked = createMemo(() => askedIn(current(), running(), pass()), undefined, {
+  const asked = createMemo(() => askedIn(current(), running(), pass(), apart()), undefined, {
     equals: (one, other) => idsOf(one) === idsOf(other),
   });
   const off = createMemo(() => offLines(current(), running()));
@@ -37,7 +39,7 @@ export function createCounting(running: () => RunningCount) {
     const command =
       pass() === 'field' && one.pack !== undefined
         ? packsEntry(one.line, seen.eachPack(one, packsListed(current(), one.line)))
-        : numberEntry(one.line, pass(), pieces, found(one.line));
+        : numberEntry(one, pass(), pieces, found(one.line));
     setChosen(undefined);
     if (command) await session.send(command, 'circulator');
   }
@@ -51,12 +53,20 @@ export function createCounting(running: () => RunningCount) {
     said,
     enter,
     choose: setChosen,
+    /** Asks the parts of a group one by one. */
+    takeApart: (id: string) => {
+      const { line = '' } = asked().find((one) => one.id === id) ?? {};
+      const { group } = current().lines.get(line) ?? {};
+      if (group !== undefined) setApart([...apart(), group]);
+      setChosen(undefined);
+    },
     back: () => {
       const before = oneBefore(asked(), here());
       if (before) setChosen(before.id);
     },
     restart: () => {
       seen.forget();
+      setApart([]);
       setPass('field');
     },
   };
@@ -70,9 +80,9 @@ function createSeen(running: () => RunningCount, pass: () => Pass) {
   const found = (line: string) => seenOf(running(), line);
 
   /** What was said of it in this pass; undefined while nothing was. */
-  function said({ id, line, pack }: Asked): number | undefined {
+  function said({ id, line, pack, parts }: Asked): number | undefined {
     if (pass() === 'off') return seenOff().includes(line) ? found(line)?.off : undefined;
-    if (pack === undefined) return found(line)?.field;
+    if (pack === undefined) return (parts ?? [line]).every(found) ? found(line)?.field : undefined;
     return packs()[id] ?? found(line)?.packs?.[pack];
   }
   return {
@@ -94,11 +104,12 @@ function createSeen(running: () => RunningCount, pass: () => Pass) {
   };
 }
 
-/** The entry of a line that has one number in this pass; what the other pass gave stays. */
-const numberEntry = (line: string, pass: Pass, pieces: number, before?: Found): Enter =>
-  pass === 'off'
-    ? { type: 'enter', line, field: before?.field ?? 0, off: pieces }
-    : { type: 'enter', line, field: pieces, off: before?.off ?? 0 };
+/** The entry of what has one number in this pass; what the other pass gave stays. */
+function numberEntry({ line, parts }: Asked, pass: Pass, pieces: number, before?: Found): Enter {
+  if (pass === 'off') return { type: 'enter', line, field: before?.field ?? 0, off: pieces };
+  const entry: Enter = { type: 'enter', line, field: pieces, off: before?.off ?? 0 };
+  return parts ? { ...entry, together: parts.slice(1) } : entry;
+}
 
 /** The entry of a line whose packs are all seen; none while one waits for its number. */
 function packsEntry(line: string, each: readonly (number | undefined)[]): Enter | undefined {

@@ -1,17 +1,17 @@
-import { createMemo, createSignal, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, on, Show } from 'solid-js';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import type { Pack } from '#scan/packOf.ts';
 import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCaseScans } from '../caseScans.ts';
+import { NextStep } from '../NextStep.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AddDialog } from './AddDialog.tsx';
 import { createPackScan } from './createPackScan.ts';
 import { InHand } from './InHand.tsx';
 import { LineDialog } from './LineDialog.tsx';
 import { MoreDialog } from './MoreDialog.tsx';
-import { NextStep } from './NextStep.tsx';
 import { scannedBefore } from './seenPacks.ts';
 import { Wires } from './Wires.tsx';
 import { type Column, columnsOf } from './wires.ts';
@@ -42,6 +42,16 @@ export function FrameScreen() {
     setPack(undefined);
   };
   const columns = createMemo(() => columnsOf(current()), undefined, { equals: sameColumns });
+  // The key that was tapped for these lies elsewhere, so that no wire moves under a finger.
+  createEffect(
+    on(
+      () => current().log?.type,
+      (last) => {
+        if (last === 'incised') bringInSight('.wire-group[data-sets="yes"]');
+        if (last === 'closed') bringInSight('.wire-group:has([data-marked="yes"])');
+      },
+    ),
+  );
   return (
     <CaseShell
       name={say`Counting frame`}
@@ -74,7 +84,7 @@ export function FrameScreen() {
         {(id) => <LineDialog line={id} onClose={() => setOpen(undefined)} />}
       </Show>
       <Show when={open() === 'add'}>
-        <AddDialog pack={pack()} onClose={close} onAdded={bringInSight} />
+        <AddDialog pack={pack()} onClose={close} onAdded={bringLineInSight} />
       </Show>
       <Show when={open() === 'more'}>
         <MoreDialog onClose={() => setOpen(undefined)} />
@@ -94,9 +104,14 @@ const sameColumns = (one: readonly Column[], other: readonly Column[]): boolean 
   one.map((column) => column.label).join() === other.map((column) => column.label).join();
 
 /** What was opened is used next: its wire stands in sight. The dialog has gone, so that no finger is on the frame. */
-function bringInSight(line: string): void {
+function bringLineInSight(line: string): void {
   const wire = [...document.querySelectorAll('.wire')].find(
     (one) => one.getAttribute('data-line') === line,
   );
   wire?.scrollIntoView({ block: 'center' });
+}
+
+/** What goes in together stands on top after the incision, and what must come out after a closure. */
+function bringInSight(group: string): void {
+  document.querySelector(group)?.scrollIntoView({ block: 'start' });
 }

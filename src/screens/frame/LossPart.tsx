@@ -17,18 +17,27 @@ const kinds = () =>
   ] as const;
 
 /** Wet swabs weighed, suction and irrigation: an estimate of loss, never more than that. */
-export function LossPart(props: { readonly act: (command: Command) => Promise<void> }) {
+export function LossPart(props: {
+  readonly act: (command: Command) => Promise<void>;
+  /** Writes it down and goes on here. Tells whether it was written. */
+  readonly write: (command: Command) => Promise<boolean>;
+}) {
   const current = useCase();
   const swabs = () => current().sheet.lines.filter((line) => line.class === 'swab');
   const [kind, setKind] = createSignal<string>();
   const [line, setLine] = createSignal(swabs()[0]?.id ?? '');
   const [said, setN] = createSignal<number>();
   const n = () => said() ?? unweighed(current(), line());
-  const measure = (amount: number) => {
-    if (kind() === 'swabs') void props.act({ type: 'weigh', line: line(), n: n(), wetG: amount });
-    else if (kind() === 'suction') void props.act({ type: 'fluid', kind: 'suction', ml: amount });
-    else if (kind() === 'other') void props.act({ type: 'fluid', kind: 'other', ml: amount });
-    else void props.act({ type: 'fluid', kind: 'irrigation', ml: amount });
+  const measured = (amount: number): Command => {
+    const what = kind();
+    if (what === 'swabs') return { type: 'weigh', line: line(), n: n(), wetG: amount };
+    const fluid = what === 'suction' || what === 'other' ? what : 'irrigation';
+    return { type: 'fluid', kind: fluid, ml: amount };
+  };
+  const goOn = async (amount: number) => {
+    if (!(await props.write(measured(amount)))) return;
+    setN(undefined);
+    setKind(undefined);
   };
   const loss = () => lossOf(current());
   return (
@@ -55,7 +64,8 @@ export function LossPart(props: { readonly act: (command: Command) => Promise<vo
           unit={kind() === 'swabs' ? 'g' : 'mL'}
           length={5}
           setWords={say`Write it down`}
-          onNumber={measure}
+          onNumber={(amount) => void props.act(measured(amount))}
+          more={{ words: say`Write it, then another`, onNumber: (amount) => void goOn(amount) }}
         />
       </Show>
       <p class="quiet">

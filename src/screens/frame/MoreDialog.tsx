@@ -62,9 +62,10 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
   const { session } = useSession();
   const [part, setPart] = createSignal<Part>();
   const current = useCase();
+  const write = async (command: Command) =>
+    (await session.send(command, current().team.circulator)).ok;
   const act = async (command: Command) => {
-    const outcome = await session.send(command, current().team.circulator);
-    if (outcome.ok) props.onClose();
+    if (await write(command)) props.onClose();
   };
   const choose = (id: string) => {
     if (id === 'dose') session.show({ name: 'dose' });
@@ -91,7 +92,7 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
             <CarriedPart act={act} />
           </Show>
           <Show when={part() === 'loss'}>
-            <LossPart act={act} />
+            <LossPart act={act} write={write} />
           </Show>
           <Show when={part() === 'emergency'}>
             <EmergencyPart act={act} />

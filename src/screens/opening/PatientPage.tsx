@@ -3,11 +3,12 @@ import { Choices } from '#parts/Choices.tsx';
 import { Field } from '#parts/Field.tsx';
 import { say } from '#words/say.ts';
 import type { PageProps } from './form.ts';
+import { writeAtOnce } from './writeAtOnce.ts';
 
 /** Who the patient is, as the wristband says it, and what they react to. */
 export function PatientPage(props: PageProps) {
   return (
-    <section>
+    <section ref={writeAtOnce}>
       <h2>{say`Patient`}</h2>
       <div class="opening-fields">
         <Field

@@ -1,10 +1,11 @@
-import { For, Show } from 'solid-js';
+import { For, Show, untrack } from 'solid-js';
 import { type Role, roles } from '#engine/sheet.ts';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Field } from '#parts/Field.tsx';
 import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import type { PageProps } from './form.ts';
+import { writeAtOnce } from './writeAtOnce.ts';
 
 const roleNames = (): Readonly<Record<Role, string>> => ({
   scrub: say`Scrub`,
@@ -15,8 +16,11 @@ const roleNames = (): Readonly<Record<Role, string>> => ({
 
 /** Who is in the team, by role: a tap on somebody of the unit, or written. Scrub and circulator are two people. */
 export function TeamPage(props: PageProps) {
+  const { state } = useSession();
+  // Who can be tapped by name needs no keyboard over the names.
+  const isWritten = untrack(() => state().unit.people.length === 0);
   return (
-    <section>
+    <section ref={isWritten ? writeAtOnce : undefined}>
       <h2>{say`Team`}</h2>
       <div class="opening-fields">
         <For each={roles}>

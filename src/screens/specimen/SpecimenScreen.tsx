@@ -4,6 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { Track, type TrackStop } from '#parts/Track.tsx';
 import { say, sayOf } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
+import { NextStep } from '../NextStep.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AddSpecimenDialog } from './AddSpecimenDialog.tsx';
 import { ContainStep } from './ContainStep.tsx';
@@ -30,6 +31,9 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
             {say`To the frame`}
           </Button>
+          <Show when={!isOnItsWay(specimen())}>
+            <NextStep />
+          </Show>
         </>
       }
     >
@@ -57,6 +61,10 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
     </CaseShell>
   );
 }
+
+/** Out, and not yet where it goes: then nothing else is offered beside its steps. */
+const isOnItsWay = (specimen: Specimen | undefined): boolean =>
+  specimen !== undefined && specimen.stage !== 'handedOver' && specimen.stage !== 'notTaken';
 
 function NoSpecimen(props: { readonly onAdd: () => void }) {
   return (

@@ -6,9 +6,9 @@ import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import type { View } from '#session/route.ts';
 import { say } from '#words/say.ts';
-import { nextGate } from '../gates.ts';
-import { viewOfStation } from '../stationViews.ts';
-import { useCase, useSession } from '../useSession.ts';
+import { nextGate } from './gates.ts';
+import { viewOfStation } from './stationViews.ts';
+import { useCase, useSession } from './useSession.ts';
 
 /** The one thing that comes next, as the large button of the foot. */
 export function NextStep() {
