@@ -206,6 +206,10 @@ export const engineWords: EngineWords = {
       plan: { takes: 'text', needed: true, says: 'What becomes of it, and when.' },
     },
   },
+  allergies: {
+    says: 'What the patient reacts to, in place of what was said before. An empty list: nothing is known.',
+    fields: { known: { takes: 'texts', needed: true, says: 'All of them.' } },
+  },
   variant: {
     says: 'Another way of doing the operation, such as converting to open.',
     fields: { to: { takes: 'text', needed: true, says: 'The variant.' } },

@@ -109,7 +109,8 @@ export type Undo =
   | { readonly slice: 'xrays'; readonly before: readonly XrayReading[] }
   | { readonly slice: 'weighed'; readonly before: readonly Weighed[] }
   | { readonly slice: 'fluids'; readonly before: readonly Fluid[] }
-  | { readonly slice: 'notes'; readonly before: readonly Note[] };
+  | { readonly slice: 'notes'; readonly before: readonly Note[] }
+  | { readonly slice: 'patient'; readonly before: Patient };
 
 export const discrepancySteps = [
   'surgeon-told',

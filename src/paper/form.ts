@@ -1,4 +1,5 @@
 import { fitsVariant } from '#engine/applies.ts';
+import { allergiesOf } from '#engine/checkpoints/allergiesOf.ts';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { dateWords } from '#words/dates.ts';
@@ -76,9 +77,15 @@ function applying({ sheet, current, at }: Printed): Printed {
   };
 }
 
+/** Left empty where nobody has asked, or said which: it is written on the paper then. */
+function allergyWords(current: Case): string | undefined {
+  const allergies = allergiesOf(current);
+  if (allergies === undefined || allergies === 'unwritten') return undefined;
+  return allergies.length === 0 ? say`none known` : allergies.join(', ');
+}
+
 function headPage({ sheet, current, at }: Printed): Element {
   const { patient, team } = current ?? {};
-  const allergies = patient?.allergies?.join(', ');
   return el(
     'header.head',
     el('p.kind', say`Paper sheet, for when the tablet cannot be used`),
@@ -98,7 +105,7 @@ function headPage({ sheet, current, at }: Printed): Element {
         'short',
         patient?.weightKg === undefined ? '' : say`${patient.weightKg} kg`,
       ),
-      field(say`Allergies`, 'long', allergies === '' ? say`none known` : allergies),
+      field(say`Allergies`, 'long', current && allergyWords(current)),
     ),
     el(
       'div.team',

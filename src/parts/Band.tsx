@@ -19,8 +19,11 @@ export type BandClock = {
 
 export type BandProps = {
   readonly patient: BandPatient;
-  /** Undefined: not asked yet. Empty: none known. Not by spreading: that drops what is undefined. */
-  readonly allergies: readonly string[] | undefined;
+  /**
+   * Undefined: not asked yet. Empty: none known. `unwritten`: known, and nobody wrote which. Not by spreading: that
+   * drops what is undefined.
+   */
+  readonly allergies: readonly string[] | 'unwritten' | undefined;
   readonly procedure: string;
   /** The last one is the time of the last save. */
   readonly clocks: readonly BandClock[];
@@ -87,16 +90,18 @@ export function Band(props: BandProps) {
 /** Long lists are set smaller, so that all of it can be read. Units: letters. */
 const shortList = 30;
 
-function Allergies(props: { readonly allergies: readonly string[] | undefined }) {
-  const known = () => props.allergies ?? [];
+function Allergies(props: { readonly allergies: BandProps['allergies'] }) {
+  const known = () => (props.allergies === 'unwritten' ? [] : (props.allergies ?? []));
   const words = () => known().join(', ');
   const state = () => {
     if (props.allergies === undefined) return 'not-asked';
+    if (props.allergies === 'unwritten') return 'some';
     return known().length === 0 ? 'none' : 'some';
   };
   const sentence = () => {
     if (state() === 'not-asked') return say`Allergies not asked`;
     if (state() === 'none') return say`No known allergies`;
+    if (known().length === 0) return say`Allergy known: ask which`;
     return `${known().length === 1 ? say`Allergy` : say`Allergies`}: ${words()}`;
   };
   return (

@@ -1,6 +1,7 @@
 import { createMemo, type JSX, Match, Show, Switch } from 'solid-js';
 import { entryWords } from '#engine/case/entryWords.ts';
 import { stationsOf } from '#engine/case/stationsOf.ts';
+import { allergiesOf } from '#engine/checkpoints/allergiesOf.ts';
 import type { Refusal } from '#engine/refusals.ts';
 import type { Case } from '#engine/state.ts';
 import { Band } from '#parts/Band.tsx';
@@ -77,6 +78,8 @@ export function CaseShell(props: CaseShellProps) {
 const sameClocks = (one: readonly ClockView[], other: readonly ClockView[]): boolean =>
   one.length === other.length && one.every((clock, n) => sameFields(clock, other[n] ?? clock));
 
+const sameAllergies = (one: unknown, other: unknown): boolean => `${one}` === `${other}`;
+
 function CaseBand() {
   const { session, state, now } = useSession();
   const current = useCase();
@@ -84,13 +87,14 @@ function CaseBand() {
     () => ({ ...current().patient, born: bornShown(current()) }),
     sameFields,
   );
+  const allergies = createMemo(() => allergiesOf(current()), undefined, { equals: sameAllergies });
   const procedure = createMemo(() => current().sheet.title);
   const isPractice = createMemo(() => current().practice);
   const clocks = createSettled(() => clocksOf(current(), now(), state().savedAt), sameClocks);
   return (
     <Band
       patient={patient()}
-      allergies={patient().allergies}
+      allergies={allergies()}
       procedure={procedure()}
       notSaved={state().notSaved}
       clocks={clocks()}

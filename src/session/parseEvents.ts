@@ -48,6 +48,7 @@ const known: Readonly<Record<CaseEvent['type'], true>> = {
   weighed: true,
   fluidMeasured: true,
   handedOver: true,
+  allergiesSaid: true,
 };
 
 /** The names of all events that this version can apply. */

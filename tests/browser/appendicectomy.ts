@@ -206,8 +206,12 @@ type Measured = {
 
 /** Blood and fluids, on the pad, one after another. */
 export async function measured(page: Page, ...all: readonly Measured[]): Promise<void> {
-  await press(page, 'More…');
-  await choose(dialog(page), 'What happened?', 'Blood and fluids');
+  const atOnce = button(page, 'Blood and fluids');
+  if (await atOnce.isVisible()) await atOnce.tap();
+  else {
+    await press(page, 'More…');
+    await choose(dialog(page), 'What happened?', 'Blood and fluids');
+  }
   for (const [index, { what, amount, field, swabs, line }] of all.entries()) {
     await choose(dialog(page), 'What was measured', what);
     if (line !== undefined) await choose(dialog(page), 'Which swabs', line);

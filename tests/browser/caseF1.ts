@@ -43,11 +43,12 @@ const pusher = 'Pusher tube of a loop';
 
 async function opening(page: Page): Promise<void> {
   await press(page, 'Start a case');
-  await openCase(page, { patient, team });
+  await openCase(page, { patient, team, hasAllergiesLeft: true });
 }
 
 async function signInAndCount(page: Page, world: World): Promise<void> {
   await signIn(page);
+  await expect(page.getByText('No known allergies')).toBeVisible();
   await at(page, '09:52');
   layOut(world);
   await firstCount(page, world, team);

@@ -134,8 +134,8 @@ export async function openCase(
     readonly stump?: string;
     /** What is chosen in the plan, by its question. */
     readonly plan?: readonly (readonly [question: string, answer: string])[];
-    /** The allergies were said already. */
-    readonly allergic?: boolean;
+    /** The allergies were said already, or are left for sign in. */
+    readonly hasAllergiesLeft?: boolean;
   },
 ): Promise<void> {
   await choose(page, 'Sheet', said.sheet ?? 'Laparoscopic appendicectomy');
@@ -148,7 +148,7 @@ export async function openCase(
     ['Born', said.patient.born],
     ['Weight, kg', said.patient.weight ?? ''],
   ]);
-  if (said.allergic !== true) await press(page, 'None known');
+  if (said.hasAllergiesLeft !== true) await press(page, 'None known');
   await press(page, 'Next');
   await typeAll(page, [
     ['Scrub', said.team.scrub],
@@ -175,13 +175,18 @@ type AtScreen = () => Promise<void>;
 
 export async function signIn(
   page: Page,
-  how: { readonly isBegun?: boolean; readonly atBloodLoss?: AtScreen } = {},
+  how: {
+    readonly isBegun?: boolean;
+    readonly atAllergy?: AtScreen;
+    readonly atBloodLoss?: AtScreen;
+  } = {},
 ): Promise<void> {
   if (how.isBegun !== true) await press(page, 'Everyone stops: begin');
   await answer(page, 'say your name', 'Yes, said aloud');
   await answer(page, 'place marked', 'Yes, said aloud');
   await answer(page, 'machine, the airway', 'Yes, said aloud');
   await answer(page, 'oximeter', 'Yes, said aloud');
+  await how.atAllergy?.();
   await answer(page, 'allergy', 'None known');
   await answer(page, 'difficult airway', 'Not expected');
   const blood = stepNow(page).filter({ hasText: 'How much blood' });

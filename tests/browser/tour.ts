@@ -75,7 +75,12 @@ async function opening(page: Page, see: See): Promise<void> {
   await press(page, 'Team');
   await see('opening-team');
   await press(page, /Operation$/);
-  await openCase(page, { patient, team, stump: 'Tie inside, free braided strand', allergic: true });
+  await openCase(page, {
+    patient,
+    team,
+    stump: 'Tie inside, free braided strand',
+    hasAllergiesLeft: true,
+  });
   await see('sign-in-begin');
 }
 
@@ -89,7 +94,15 @@ async function beforeIncision(page: Page, world: World, see: See): Promise<void>
   await press(page, 'Leave it open…');
   await see('step-left-open');
   await leaveDialog(page);
-  await signIn(page, { isBegun: true, atBloodLoss: () => see('sign-in-number') });
+  await signIn(page, {
+    isBegun: true,
+    atAllergy: async () => {
+      await press(page, 'Known, and said aloud');
+      await see('sign-in-allergy');
+      await leaveDialog(page);
+    },
+    atBloodLoss: () => see('sign-in-number'),
+  });
 
   await at(page, '13:38');
   await see('first-count-begin');

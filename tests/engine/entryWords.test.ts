@@ -398,6 +398,8 @@ const others: readonly Row[] = [
   ],
   ['Note | slow to start', [], { type: 'note', text: 'slow to start' }],
   ['The swab | 3 weigh 45 g', [], { type: 'weigh', line: 'swab', n: 3, wetG: 45 }],
+  ['Allergies | latex, iodine', [], { type: 'allergies', known: ['latex', 'iodine'] }],
+  ['Allergies | none known', [], { type: 'allergies', known: [] }],
   ['Fluid, suction | 200 mL', [], { type: 'fluid', kind: 'suction', ml: 200 }],
   [
     'The drain | handed over to ward: out on Monday',

@@ -111,6 +111,7 @@ test.each([
   [undefined, 'Allergies not asked', 'not-asked'],
   [[], 'No known allergies', 'none'],
   [['latex'], 'Allergy: latex', 'some'],
+  ['unwritten', 'Allergy known: ask which', 'some'],
   [['latex', 'penicillin'], 'Allergies: latex, penicillin', 'some'],
 ] as const)('allergies %j read as %s', (allergies, words, state) => {
   render(() => <Band {...band} allergies={allergies} />);

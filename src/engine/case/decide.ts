@@ -108,6 +108,7 @@ function decideOne(current: Case, command: Command, context: Context): Decision<
     case 'weigh':
     case 'fluid':
     case 'handover':
+    case 'allergies':
       return decideNotes(current, command, context);
     case 'variant':
       return decideVariant(current, command);

@@ -76,6 +76,7 @@ function wordsOf(current: Case, event: CaseEvent): EntryWords {
     case 'weighed':
     case 'fluidMeasured':
     case 'handedOver':
+    case 'allergiesSaid':
       return noteWords(current, event);
     case 'opened':
       return { subject: say`Case opened`, rest: event.sheet.title };

@@ -89,6 +89,7 @@ function evolveOne(current: Case, event: Later): Case {
     case 'weighed':
     case 'fluidMeasured':
     case 'handedOver':
+    case 'allergiesSaid':
       return evolveNotes(current, event);
     case 'variantChanged':
       return evolveVariant(current, event);

@@ -6,12 +6,12 @@ import type { NotesCommand, NotesEvent, WriteNote } from './events.ts';
 import { removedOf } from './takenOut.ts';
 
 /**
- * Answers notes, weights, fluids and handovers.
+ * Answers notes, weights, fluids, handovers and allergies.
  *
  * Units: pieces, grams, millilitres.
  * Refuses, first match wins: malformed, unknown-line, unknown-specimen, not-a-quantity, not-a-number, reason-missing,
  * name-missing, not-enough.
- * Rules: X9, K10.
+ * Rules: X9, K10, K14.
  */
 export function decideNotes(
   current: Case,
@@ -43,6 +43,11 @@ export function decideNotes(
       if (!isText(to)) return refuse('name-missing', known.name);
       if ((current.left[line] ?? []).length === 0) return refuse('not-enough', known.name);
       return accept<NotesEvent>({ type: 'handedOver', line, to, plan });
+    }
+    case 'allergies': {
+      const { known } = command;
+      if (!Array.isArray(known) || !known.every(isText)) return refuse('malformed', 'known');
+      return accept<NotesEvent>({ type: 'allergiesSaid', known });
     }
     default:
       return unreachable(command);

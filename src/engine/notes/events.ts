@@ -23,7 +23,10 @@ export type HandOver = {
   readonly plan: string;
 };
 
-export type NotesCommand = WriteNote | Weigh | MeasureFluid | HandOver;
+/** What the patient reacts to, all of it, in place of what was said before. Empty: nothing is known. */
+export type SayAllergies = { readonly type: 'allergies'; readonly known: readonly string[] };
+
+export type NotesCommand = WriteNote | Weigh | MeasureFluid | HandOver | SayAllergies;
 
 export type NoteWritten = Partial<Settles> & {
   readonly type: 'noteWritten';
@@ -47,4 +50,6 @@ export type HandedOver = {
   readonly plan: string;
 };
 
-export type NotesEvent = NoteWritten | SwabsWeighed | FluidMeasured | HandedOver;
+export type AllergiesSaid = { readonly type: 'allergiesSaid'; readonly known: readonly string[] };
+
+export type NotesEvent = NoteWritten | SwabsWeighed | FluidMeasured | HandedOver | AllergiesSaid;

@@ -5,7 +5,7 @@ import type { Stamped } from '../decision.ts';
 import type { Case, Undo } from '../state.ts';
 import type { NotesEvent } from './events.ts';
 
-/** Applies notes, weights, fluids and handovers. */
+/** Applies notes, weights, fluids, handovers and allergies. */
 export function evolveNotes(current: Case, event: Stamped<NotesEvent>): Case {
   const { at, by } = event;
   switch (event.type) {
@@ -32,6 +32,11 @@ export function evolveNotes(current: Case, event: Stamped<NotesEvent>): Case {
       const before = current.handovers[line];
       const next = noted(current, event, line, { slice: 'handovers', key: line, before });
       return { ...next, handovers: { ...next.handovers, [line]: { line, n, to, plan, at } } };
+    }
+    case 'allergiesSaid': {
+      const { patient } = current;
+      const next = noted(current, event, '', { slice: 'patient', before: patient });
+      return { ...next, patient: { ...patient, allergies: event.known } };
     }
     default:
       return unreachable(event);

@@ -21,6 +21,11 @@ export function noteWords(current: Case, event: NotesEvent): EntryWords {
         subject: lineName(current, event.line),
         rest: say`handed over to ${event.to}: ${event.plan}`,
       };
+    case 'allergiesSaid':
+      return {
+        subject: say`Allergies`,
+        rest: event.known.length === 0 ? say`none known` : event.known.join(', '),
+      };
     default:
       return unreachable(event);
   }

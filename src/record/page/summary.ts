@@ -1,4 +1,5 @@
 import { checkpointsOf, yearsOld } from '#engine/applies.ts';
+import { allergiesOf } from '#engine/checkpoints/allergiesOf.ts';
 import { medicineOf } from '#engine/checkpoints/prophylaxis.ts';
 import { exceptionsOf, verdictOf } from '#engine/closures/verdictOf.ts';
 import { verdictWords } from '#engine/closures/verdictWords.ts';
@@ -59,9 +60,11 @@ export function headOf(current: Case, code: string, kind: string): Branch {
   );
 }
 
-function allergyWords({ patient }: Case): string {
-  if (patient.allergies === undefined) return say`not asked`;
-  return patient.allergies.length === 0 ? say`none known` : patient.allergies.join(', ');
+function allergyWords(current: Case): string {
+  const allergies = allergiesOf(current);
+  if (allergies === undefined) return say`not asked`;
+  if (allergies === 'unwritten') return say`known, not written`;
+  return allergies.length === 0 ? say`none known` : allergies.join(', ');
 }
 
 const variantWords = (current: Case): string => {

@@ -1,10 +1,12 @@
 import { createSignal, For, Match, Show, Switch } from 'solid-js';
+import { allergyItem } from '#engine/checkpoints/allergiesOf.ts';
 import type { Answering, Step } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { Field } from '#parts/Field.tsx';
 import { NumberPad } from '#parts/NumberPad.tsx';
 import { say } from '#words/say.ts';
+import { AllergyPart } from '../AllergyPart.tsx';
 import { DoseControls } from '../DoseControls.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { roleAsked } from '../whoWords.ts';
@@ -33,6 +35,13 @@ export function AnswerControls(props: AnswerControlsProps) {
     const outcome = await session.send({ ...said, ...scanned }, by());
     if (outcome.ok) props.onAnswered();
   };
+  const [allergy, setAllergy] = createSignal<string>();
+  // That there is one is half of the answer: which one stands on top of every screen from then on.
+  const choose = (value: string) => {
+    const { whoItem, usual } = props.step;
+    if (whoItem === allergyItem && value !== usual) setAllergy(value);
+    else void give(value);
+  };
   const band = createBand(props);
   const kind = () => props.step.answering.kind;
   return (
@@ -59,7 +68,7 @@ export function AnswerControls(props: AnswerControlsProps) {
           {(options) => (
             <For each={options()}>
               {(option) => (
-                <Button kind="plain" onPress={() => void give(option.id)}>
+                <Button kind="plain" onPress={() => choose(option.id)}>
                   {option.name}
                 </Button>
               )}
@@ -89,6 +98,26 @@ export function AnswerControls(props: AnswerControlsProps) {
           </Show>
         </Match>
       </Switch>
+      <Show when={allergy()} keyed>
+        {(value) => (
+          <Dialog
+            title={say`Which allergy?`}
+            onClose={() => setAllergy(undefined)}
+            actions={
+              <Button kind="plain" onPress={() => void give(value)}>
+                {say`Go on, write it later`}
+              </Button>
+            }
+          >
+            <AllergyPart
+              act={async (command) => {
+                const outcome = await session.send(command, by());
+                if (outcome.ok) await give(value);
+              }}
+            />
+          </Dialog>
+        )}
+      </Show>
     </div>
   );
 }

@@ -1,10 +1,12 @@
 import { createEffect, createMemo, createSignal, on, Show } from 'solid-js';
+import { signOut } from '#engine/applies.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import type { Pack } from '#scan/packOf.ts';
 import { say } from '#words/say.ts';
 import { CaseShell } from '../CaseShell.tsx';
 import { useCaseScans } from '../caseScans.ts';
+import { nextGate } from '../gates.ts';
 import { NextStep } from '../NextStep.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { AddDialog } from './AddDialog.tsx';
@@ -17,7 +19,7 @@ import { Wires } from './Wires.tsx';
 import { type Column, columnsOf } from './wires.ts';
 
 /** What lies over the frame: nothing, or the sheet of one choice. */
-type Open = 'add' | 'more' | 'line' | undefined;
+type Open = 'add' | 'more' | 'loss' | 'line' | undefined;
 
 /** The counting frame: every line a wire, every piece a bead, every place a stretch of it. */
 export function FrameScreen() {
@@ -41,6 +43,8 @@ export function FrameScreen() {
     setOpen(undefined);
     setPack(undefined);
   };
+  // Everything is closed: nothing more is opened, and what was lost is measured.
+  const isLeaving = createMemo(() => nextGate(current()) === signOut);
   const columns = createMemo(() => columnsOf(current()), undefined, { equals: sameColumns });
   // The key that was tapped for these lies elsewhere, so that no wire moves under a finger.
   createEffect(
@@ -63,9 +67,18 @@ export function FrameScreen() {
       }
       actions={
         <>
-          <Button kind="plain" onPress={() => setOpen('add')}>
-            {say`Add to field`}
-          </Button>
+          <Show
+            when={isLeaving()}
+            fallback={
+              <Button kind="plain" onPress={() => setOpen('add')}>
+                {say`Add to field`}
+              </Button>
+            }
+          >
+            <Button kind="plain" onPress={() => setOpen('loss')}>
+              {say`Blood and fluids`}
+            </Button>
+          </Show>
           <Button
             kind="plain"
             onPress={() => session.show({ name: 'specimen', about: specimenNext(current()) })}
@@ -86,8 +99,12 @@ export function FrameScreen() {
       <Show when={open() === 'add'}>
         <AddDialog pack={pack()} onClose={close} onAdded={bringLineInSight} />
       </Show>
-      <Show when={open() === 'more'}>
-        <MoreDialog onClose={() => setOpen(undefined)} />
+      <Show when={open() === 'more' || open() === 'loss'}>
+        <MoreDialog
+          part={open() === 'loss' ? 'loss' : undefined}
+          onAdd={isLeaving() ? () => setOpen('add') : undefined}
+          onClose={close}
+        />
       </Show>
     </CaseShell>
   );

@@ -1,4 +1,4 @@
-import { createSignal, For, Show } from 'solid-js';
+import { createSignal, For, Show, untrack } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
 import { offeredInMidCase, variantGroups } from '#engine/offered.ts';
 import type { Role } from '#engine/sheet.ts';
@@ -9,6 +9,7 @@ import { Field } from '#parts/Field.tsx';
 import { Stepper } from '#parts/Stepper.tsx';
 import { personOfBadge } from '#scan/badgeIn.ts';
 import { say } from '#words/say.ts';
+import { AllergyPart } from '../AllergyPart.tsx';
 import { useCaseScans } from '../caseScans.ts';
 import { EntriesDialog } from '../EntriesDialog.tsx';
 import { useCase, useSession } from '../useSession.ts';
@@ -23,6 +24,7 @@ type Part =
   | 'dose'
   | 'count'
   | 'loss'
+  | 'allergies'
   | 'note'
   | 'entries'
   | 'emergency'
@@ -47,6 +49,7 @@ const parts = (): readonly {
   },
   { id: 'dose', name: say`Antibiotic`, detail: say`What was given, when the next is due` },
   { id: 'loss', name: say`Blood and fluids`, detail: say`Swabs weighed, suction, irrigation` },
+  { id: 'allergies', name: say`Allergies`, detail: say`What the patient reacts to` },
   { id: 'note', name: say`Note`, detail: say`A few words for the record` },
   {
     id: 'entries',
@@ -57,10 +60,18 @@ const parts = (): readonly {
   { id: 'paper', name: say`On paper`, detail: say`Print the case as a form, or take one back in` },
 ];
 
+const added = () => ({ id: 'add', name: say`Add to field`, detail: say`Although all is closed` });
+
 /** What is needed now and then: another plan, a relief, a count out of turn, something seen inside. */
-export function MoreDialog(props: { readonly onClose: () => void }) {
+export function MoreDialog(props: {
+  /** What happened, where that was said already. */
+  readonly part?: Part | undefined;
+  /** Something is opened all the same; not given where the frame has a key for it. */
+  readonly onAdd?: (() => void) | undefined;
+  readonly onClose: () => void;
+}) {
   const { session } = useSession();
-  const [part, setPart] = createSignal<Part>();
+  const [part, setPart] = createSignal(untrack(() => props.part));
   const current = useCase();
   const write = async (command: Command) =>
     (await session.send(command, current().team.circulator)).ok;
@@ -69,6 +80,7 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
   };
   const choose = (id: string) => {
     if (id === 'dose') session.show({ name: 'dose' });
+    else if (id === 'add') props.onAdd?.();
     else setPart(parts().find((one) => one.id === id)?.id);
   };
   const title = () => parts().find((one) => one.id === part())?.name ?? say`More`;
@@ -77,7 +89,13 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
       <Dialog title={title()} onClose={props.onClose}>
         <Show
           when={part()}
-          fallback={<Choices label={say`What happened?`} choices={parts()} onChoose={choose} />}
+          fallback={
+            <Choices
+              label={say`What happened?`}
+              choices={props.onAdd ? [...parts(), added()] : parts()}
+              onChoose={choose}
+            />
+          }
         >
           <Show when={part() === 'variant'}>
             <VariantPart act={act} />
@@ -93,6 +111,9 @@ export function MoreDialog(props: { readonly onClose: () => void }) {
           </Show>
           <Show when={part() === 'loss'}>
             <LossPart act={act} write={write} />
+          </Show>
+          <Show when={part() === 'allergies'}>
+            <AllergyPart act={act} />
           </Show>
           <Show when={part() === 'emergency'}>
             <EmergencyPart act={act} />
