@@ -124,6 +124,7 @@ function headPage({ sheet, current, at }: Printed): Element {
         say every piece. Write at once, in ink; strike out so that it can still be read, with a name and a time.`,
     ),
     localChanges(sheet),
+    current?.incisionAt === undefined && brief(sheet),
   );
 }
 
@@ -151,6 +152,16 @@ function localChanges(sheet: Sheet): Inner {
     ...groups.map(({ changes, approval }) =>
       el('p', `${changes.join('; ')}. `, el('strong', approval)),
     ),
+  );
+}
+
+/** What the team says before the patient comes: read, not ticked. */
+function brief({ briefing = [] }: Sheet): Inner {
+  if (briefing.length === 0) return undefined;
+  return el(
+    'section.brief',
+    el('h3', say`Team brief, read aloud before the patient comes`),
+    el('ul', ...briefing.map((sentence) => el('li', sentence))),
   );
 }
 

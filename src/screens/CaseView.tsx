@@ -1,6 +1,7 @@
 import { lazy, Match, Show, Suspense, Switch } from 'solid-js';
 import { isVeiled } from '#session/guard.ts';
 import { say } from '#words/say.ts';
+import { BriefScreen } from './brief/BriefScreen.tsx';
 import { CaseScansContext, createCaseScans } from './caseScans.ts';
 import { CheckpointScreen } from './checkpoint/CheckpointScreen.tsx';
 import { ClosingScreen } from './closing/ClosingScreen.tsx';
@@ -79,6 +80,9 @@ function OpenView(props: CaseViewProps) {
         </Match>
         <Match when={is('look') || is('closing')}>
           <ClosingScreen closure={about()} />
+        </Match>
+        <Match when={is('brief')}>
+          <BriefScreen />
         </Match>
         <Match when={is('dose')}>
           <DoseScreen />

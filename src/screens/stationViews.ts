@@ -13,6 +13,7 @@ export function viewOfStation(station: Pick<Station, 'id' | 'kind'>): View {
     case 'record':
       return { name: 'record' };
     case 'prepare':
+      return { name: 'brief' };
     case 'operating':
       return { name: 'frame' };
   }

@@ -1,6 +1,8 @@
 /** Which screen is open. Kept across a restart, and in nothing that is about a patient. */
 export type View =
   | { readonly name: 'frame' }
+  /** What the team says before the patient comes. */
+  | { readonly name: 'brief' }
   | { readonly name: 'checkpoint'; readonly about: string }
   | { readonly name: 'count'; readonly about: string }
   | { readonly name: 'recount' }
@@ -28,6 +30,7 @@ export type Route =
 const plainScreens = ['opening', 'people', 'library', 'afterwards'] as const;
 const plainViews = [
   'frame',
+  'brief',
   'recount',
   'leaving',
   'record',

@@ -82,6 +82,9 @@ async function opening(page: Page, see: See): Promise<void> {
     hasAllergiesLeft: true,
   });
   await see('sign-in-begin');
+  await press(page, 'Team brief');
+  await see('team-brief');
+  await press(page, 'Sign in');
 }
 
 async function beforeIncision(page: Page, world: World, see: See): Promise<void> {

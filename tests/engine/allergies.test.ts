@@ -18,10 +18,15 @@ const asked = step(
   },
   { whoItem: 5, usual: 'none-known' },
 );
+const colour = step(
+  'colour',
+  { kind: 'choice', options: [{ id: 'red', name: 'Red' }] },
+  { usual: 'blue', whoItem: 6 },
+);
 const sheet: Sheet = {
   ...storySheet,
   checkpoints: storySheet.checkpoints.map((one) =>
-    one.id === 'sign-in' ? { ...one, steps: [...one.steps, asked] } : one,
+    one.id === 'sign-in' ? { ...one, steps: [...one.steps, colour, asked] } : one,
   ),
 };
 const begin: Command = { type: 'beginCheckpoint', id: 'sign-in' };
@@ -48,6 +53,12 @@ test.each<readonly [string, Known, readonly Done[], ReturnType<typeof allergiesO
   ['written before the answer', undefined, [begin, written('iodine'), says('known')], ['iodine']],
   ['written instead', ['latex'], [written('iodine', 'latex')], ['iodine', 'latex']],
   ['written, and taken back', ['latex'], [written(), { type: 'correct', last: 1 }], ['latex']],
+  [
+    'another step was answered',
+    undefined,
+    [begin, { type: 'answer', checkpoint: 'sign-in', step: 'colour', value: 'red' }],
+    undefined,
+  ],
   ['left open with a reason', undefined, [begin, open()], undefined],
 ])('[K14] allergies, %s', (_, allergies, done, known) => {
   expect(allergiesOf(after(allergies, ...done).current)).toEqual(known);
@@ -84,4 +95,11 @@ test.each([
   after(undefined)
     .when({ type: 'allergies', known: JSON.parse(known) })
     .refused('malformed', 'known');
+});
+
+test('[K14] what was written is an entry about no line', () => {
+  expect(after(undefined, written('latex')).current.log).toMatchObject({
+    type: 'allergiesSaid',
+    subject: '',
+  });
 });

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { entryWords } from '#engine/case/entryWords.ts';
 import type { Command } from '#engine/case/events.ts';
 import { foundIn } from '#engine/counts/foundIn.ts';
 import type { RefusalCode } from '#engine/refusals.ts';
@@ -90,4 +91,15 @@ test.each(rows)('[C14] counting together %s is refused: %s', (_, code, detail, d
   givenOn(sheet, ...done)
     .when(command)
     .refused(code, detail);
+});
+
+test('[C14] the log says that it was said of each part', () => {
+  const [first] = givenOn(sheet, ...running)
+    .when(each(2))
+    .events();
+  const { current } = givenOn(sheet, ...running, each(2));
+  expect(first && entryWords(current, first)).toMatchObject({
+    subject: 'cannula',
+    rest: 'counted 2 of each part',
+  });
 });

@@ -51,6 +51,7 @@ test.each(sheets)(
     const words = wordsOf(paperForm({ sheet }));
     const wanted = [
       sheet.title,
+      ...(sheet.briefing ?? []),
       ...sheet.lines.map(({ name }) => name),
       ...sheet.variants.map(({ name }) => name),
       ...sheet.checkpoints.flatMap(({ name, steps }) => [name, ...steps.map(({ ask }) => ask)]),
@@ -139,4 +140,12 @@ test('a name that looks like a program is printed as it is', () => {
   expect(html).not.toContain('<script');
   expect(html).toContain('&lt;script&gt;alert(&quot;1 &amp; 2&quot;)&lt;/script&gt;');
   expect(htmlOf('a<b')).toBe('a&lt;b');
+});
+
+test('the team brief is on the form until the incision, and no longer', () => {
+  const play = started();
+  const sheet = { ...play.current.sheet, briefing: ['Is the blood grouped?'] };
+  const before = { ...play.current, sheet, incisionAt: undefined };
+  expect(wordsIn(printed(before), 'brief')).toContain('Is the blood grouped?');
+  expect(wordsIn(printed({ ...play.current, sheet }), 'brief')).toBe('');
 });

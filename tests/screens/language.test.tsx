@@ -143,7 +143,9 @@ test('a case that was opened in German has no English word on any of its screens
   const about = (name: 'checkpoint' | 'count' | 'specimen' | 'look' | 'closing', id: string) =>
     ({ name, about: id }) as const;
   const views = [
-    ...(['frame', 'leaving', 'wall', 'dose', 'paper', 'record'] as const).map((name) => ({ name })),
+    ...(['frame', 'brief', 'leaving', 'wall', 'dose', 'paper', 'record'] as const).map((name) => ({
+      name,
+    })),
     ...german.checkpoints.map(({ id }) => about('checkpoint', id)),
     ...german.specimens.map(({ id }) => about('specimen', id)),
     ...german.closures.flatMap(({ id }) => [about('look', id), about('closing', id)]),

@@ -1,4 +1,4 @@
-import { createSignal } from 'solid-js';
+import { createSignal, Show } from 'solid-js';
 import { type Checkpoint, type Role, roles } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
@@ -32,6 +32,11 @@ export function BeginCheckpoint(props: { readonly checkpoint: Checkpoint }) {
       name={props.checkpoint.name}
       actions={
         <>
+          <Show when={current().incisionAt === undefined}>
+            <Button kind="plain" onPress={() => session.show({ name: 'brief' })}>
+              {say`Team brief`}
+            </Button>
+          </Show>
           <Button kind="plain" onPress={() => session.show({ name: 'frame' })}>
             {say`Not yet`}
           </Button>
