@@ -27,10 +27,12 @@ export function Scroller(props: ScrollerProps) {
     const element = view();
     if (element) turnPage(element, way);
   };
+  // Text alone is scrolled by the keyboard from its view; where there are buttons, focus goes through them.
+  const isText = () => hidden().overflows && view()?.querySelector('button, input') === null;
   const words = () => props.words?.(hidden()) ?? { up: say`Back up`, down: say`More below` };
   return (
     <div class="scroller" data-firm={props.isFirm ? 'yes' : 'no'}>
-      <div class="scroller-view" ref={setView} tabindex="-1">
+      <div class="scroller-view" ref={setView} tabindex={isText() ? 0 : -1}>
         {props.children}
       </div>
       <Show when={hidden().overflows}>

@@ -258,7 +258,7 @@ async function closingCount(page: Page, world: World, see: See): Promise<void> {
   await see('closing-count-begin');
   await press(page, 'Begin the count');
   const lines = await countLines(page, seen(world), async (line, pass) => {
-    if (line === 'Seal 12 mm' && pass === 'field') await see('closing-count');
+    if (line.startsWith('Port 12 mm')) await see('closing-count');
     // A large tray begins with the tens.
     if (line === 'Laparoscopic tray') await see('closing-count-tens');
     if (line === tail && pass === 'off') await see('closing-count-off');

@@ -174,7 +174,7 @@ export class WholePage extends Place {
     }`);
   }
 
-  /** From now on the page takes it to be that time. Both its clocks agree where they go on. */
+  /** From now on the page takes it to be that time. Both its clocks jump, so that none was set against the other. */
   async #setTime(time: string, how: 'goes on' | 'stands'): Promise<void> {
     const source = `(at, how) => {
       const { date: Real, steadyMs } = (window.clocksOfDevice ??= {
@@ -183,7 +183,7 @@ export class WholePage extends Place {
       });
       const aheadMs = at - Real.now();
       const now = how === 'stands' ? () => at : () => Real.now() + aheadMs;
-      performance.now = () => steadyMs() + (how === 'stands' ? 0 : aheadMs);
+      performance.now = () => steadyMs() + aheadMs;
       window.Date = class extends Real {
         constructor(...words) {
           if (words.length === 0) super(now());
