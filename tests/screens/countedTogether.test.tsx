@@ -84,6 +84,26 @@ test('what is not alike is asked for part by part, and each keeps its own number
   expect((await shown('Seal 5 mm')).textContent).toContain('1');
 });
 
+test('who said that they were alike, and then sees that they are not, is asked for each again', async () => {
+  await counting();
+  digit(2);
+  await screen.findByText('Every line has a number.');
+  fireEvent.click(screen.getByRole('button', { name: /^Port 5 mm/ }));
+  fireEvent.click(await screen.findByRole('button', { name: 'Not alike: one by one' }));
+  for (const [part, n] of [
+    ['Cannula 5 mm', 3],
+    ['Obturator 5 mm', 2],
+    ['Seal 5 mm', 1],
+  ] as const) {
+    await waitFor(() => expect(asked()).toBe(part));
+    digit(n);
+  }
+  await screen.findByText('Every line has a number.');
+  const rows = [...document.querySelectorAll('.count-line')].map((row) => row.textContent);
+  expect(rows).toContain('Seal 5 mm1');
+  expect(rows).toContain('Cannula 5 mm3');
+});
+
 test('a part that was said by itself goes on by itself after the page was opened anew', async () => {
   const session = await counting();
   await session.send({ type: 'enter', line: 'port-5-cannula', field: 2 });

@@ -41,7 +41,7 @@ export function createCounting(running: () => RunningCount) {
         ? packsEntry(one.line, seen.eachPack(one, packsListed(current(), one.line)))
         : numberEntry(one, pass(), pieces, found(one.line));
     setChosen(undefined);
-    if (command) await session.send(command, 'circulator');
+    if (command && (await session.send(command, 'circulator')).ok) seen.saidAgain(one.line);
   }
 
   return {
@@ -55,9 +55,11 @@ export function createCounting(running: () => RunningCount) {
     choose: setChosen,
     /** Asks the parts of a group one by one. */
     takeApart: (id: string) => {
-      const { line = '' } = asked().find((one) => one.id === id) ?? {};
+      const { line = '', parts = [] } = asked().find((one) => one.id === id) ?? {};
       const { group } = current().lines.get(line) ?? {};
-      if (group !== undefined) setApart([...apart(), group]);
+      if (group === undefined) return;
+      seen.askAgain(parts);
+      setApart([...apart(), group]);
       setChosen(undefined);
     },
     back: () => {
@@ -77,16 +79,21 @@ function createSeen(running: () => RunningCount, pass: () => Pass) {
   // After a restart in the middle, what was counted off the field is not asked again.
   const [seenOff, setSeenOff] = createSignal<readonly string[]>(countedOff(running()));
   const [packs, setPacks] = createSignal<Readonly<Record<string, number>>>({});
+  // Parts that were said to be alike and are not: their number is no answer any more.
+  const [again, setAgain] = createSignal<readonly string[]>([]);
   const found = (line: string) => seenOf(running(), line);
 
   /** What was said of it in this pass; undefined while nothing was. */
   function said({ id, line, pack, parts }: Asked): number | undefined {
     if (pass() === 'off') return seenOff().includes(line) ? found(line)?.off : undefined;
+    if (again().includes(line)) return undefined;
     if (pack === undefined) return (parts ?? [line]).every(found) ? found(line)?.field : undefined;
     return packs()[id] ?? found(line)?.packs?.[pack];
   }
   return {
     said,
+    askAgain: (lines: readonly string[]) => setAgain([...again(), ...lines]),
+    saidAgain: (said: string) => setAgain(again().filter((line) => line !== said)),
     isOffSeen: (line: string) => seenOff().includes(line),
     note: (one: Asked, pieces: number) => {
       if (pass() === 'off') setSeenOff([...new Set([...seenOff(), one.line])]);
@@ -100,6 +107,7 @@ function createSeen(running: () => RunningCount, pass: () => Pass) {
     forget: () => {
       setSeenOff([]);
       setPacks({});
+      setAgain([]);
     },
   };
 }
@@ -122,7 +130,9 @@ function oneBefore(asked: readonly Asked[], here: Asked | undefined): Asked | un
   return asked[(at < 0 ? asked.length : at) - 1];
 }
 
-const idsOf = (asked: readonly Asked[]): string => asked.map((one) => one.id).join();
+/** With the parts: one that was added while the count ran is asked too. */
+const idsOf = (asked: readonly Asked[]): string =>
+  asked.map(({ id, parts = [] }) => [id, ...parts].join('+')).join();
 
 const countedOff = (running: RunningCount): readonly string[] =>
   running.lines.filter((line) => (seenOf(running, line)?.off ?? 0) > 0);
