@@ -268,6 +268,8 @@ export default defineConfig({
     target: 'es2022',
     assetsInlineLimit: 0, // the page's policy allows fonts from files only
     modulePreload: { polyfill: false },
+    // How long a plugin took tells nothing to who starts the program.
+    rolldownOptions: { checks: { pluginTimings: false } },
   },
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1' },

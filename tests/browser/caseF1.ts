@@ -17,10 +17,12 @@ import {
   act,
   agreeCount,
   answer,
+  button,
   countLines,
   dialog,
   heading,
   holds,
+  isTappable,
   openCase,
   press,
   seen,
@@ -61,6 +63,15 @@ async function timeOutAndIncision(page: Page): Promise<void> {
   await at(page, '10:00');
   await press(page, 'Incision now');
   await expect(holds(page)).toContainText('Closure is held');
+  await portsInSight(page, 'in');
+}
+
+/** The keys of all ports stand in sight of themselves: nobody turns a page for what comes next. */
+async function portsInSight(page: Page, way: 'in' | 'out'): Promise<void> {
+  for (const group of ['Port 12 mm', 'Port 5 mm'])
+    await expect
+      .poll(() => isTappable(button(page, starting(`${group}, One set ${way}`))))
+      .toBe(true);
 }
 
 async function opened(page: Page, world: World, loops: number): Promise<void> {
@@ -131,6 +142,7 @@ async function closeFascia(page: Page, world: World): Promise<void> {
   await at(page, '10:49');
   await press(page, 'Ask to close');
   await expect(heading(page, 'Counting frame')).toBeAttached();
+  await portsInSight(page, 'out');
   await at(page, '10:52');
   await portSetsOut(page, world);
 }
@@ -153,6 +165,7 @@ async function closeSkin(page: Page, world: World): Promise<void> {
 }
 
 async function leave(page: Page): Promise<void> {
+  await expect(button(page, 'Blood and fluids')).toBeVisible();
   await measured(
     page,
     { what: 'Swabs weighed', amount: '62', swabs: 8 },

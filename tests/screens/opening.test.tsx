@@ -74,3 +74,9 @@ test.each([
     await screen.findByRole('heading', { name: 'Patient' });
   },
 );
+
+test('the page of the patient waits to be written in', async () => {
+  await planOf('Laparoscopic appendicectomy');
+  fireEvent.click(next());
+  await waitFor(() => expect(document.activeElement).toBe(screen.getByLabelText('Name')));
+});
