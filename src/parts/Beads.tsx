@@ -1,4 +1,4 @@
-import { createMemo, For } from 'solid-js';
+import { createMemo, Index } from 'solid-js';
 import './Beads.css';
 
 export type BeadsTone = 'table' | 'inside' | 'off' | 'stays';
@@ -23,13 +23,14 @@ export function Beads(props: { readonly pieces: number; readonly tone: BeadsTone
       data-rows={props.pieces > 5 ? 'many' : 'one'}
       aria-hidden="true"
     >
-      <For each={groups()}>
+      {/* By place: one piece more or less is one bead, and those that stay are not made anew. */}
+      <Index each={groups()}>
         {(group) => (
           <span class="five">
-            <For each={group}>{(kind) => <span class={kind} />}</For>
+            <Index each={group()}>{(kind) => <span class={kind()} />}</Index>
           </span>
         )}
-      </For>
+      </Index>
     </span>
   );
 }

@@ -131,7 +131,10 @@ function CaseHolds() {
   const waiting = createMemo(() => waitingOf(current(), trouble().notSaved));
   const due = createMemo(() => dueCards(current(), now()), undefined, { equals: sameCards });
   const cards = () => [...waiting().open, ...due(), ...waiting().done];
-  const holds = () => cards().map(({ view, ...card }) => ({ ...card, opens: view !== undefined }));
+  // A memo: the list asks for them three times.
+  const holds = createMemo(() =>
+    cards().map(({ view, ...card }) => ({ ...card, opens: view !== undefined })),
+  );
   const open = (id: string) => {
     const view = cards().find((card) => card.id === id)?.view;
     if (view) session.show(view);

@@ -14,7 +14,8 @@ import { useCase, useSession } from './useSession.ts';
 export function NextStep() {
   const { session, can } = useSession();
   const current = useCase();
-  const station = createMemo(() => stationOf(current()));
+  // Asked for before the incision and at the end only, so no memo: one would be worked out at each tap between.
+  const station = () => stationOf(current());
   const isOperating = () =>
     current().incisionAt !== undefined && current().finishedAt === undefined;
   const isReadyToCut = () => current().incisionAt === undefined && can({ type: 'incision' });
