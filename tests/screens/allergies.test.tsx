@@ -1,12 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /* The band says what the team says at sign in, and which allergy it is as soon as somebody has written it. */
 const loaded = await sheets.find(({ id }) => id === 'ports-and-swabs')?.load();
@@ -23,16 +21,7 @@ async function asked(): Promise<Session> {
     await session.send(answer);
   }
   session.show({ name: 'checkpoint', about: 'sign-in' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   await screen.findByText('Allergies not asked');
   return session;
 }
@@ -85,4 +74,28 @@ test('or later, and until then nobody reads that none is known', async () => {
   });
   await tap('Write it down');
   await screen.findByText('Allergy: latex');
+});
+
+test('what was written wrongly is taken away only by a key that says what goes', async () => {
+  const session = await asked();
+  await session.send({ type: 'allergies', known: ['latex'] });
+  session.show({ name: 'frame' });
+  await tap('More…');
+  fireEvent.click(await screen.findByRole('button', { name: /^Allergies/ }));
+  expect(screen.queryByRole('button', { name: /^Take away/ })).toBeNull();
+  fireEvent.input(screen.getByLabelText('Which, with commas between'), { target: { value: ' ' } });
+  expect(screen.queryByRole('button', { name: 'Write it down' })).toBeNull();
+  fireEvent.click(await screen.findByRole('button', { name: /^Take away: latex/ }));
+  await screen.findByText('No known allergies');
+});
+
+test('at the question of sign in nothing that was written can be taken away', async () => {
+  const session = await asked();
+  await session.send({ type: 'allergies', known: ['latex'] });
+  await tap('Known, and said aloud');
+  const dialog = within(await screen.findByRole('dialog'));
+  fireEvent.input(dialog.getByLabelText('Which, with commas between'), { target: { value: '' } });
+  const key = dialog.getByRole('button', { name: 'Write it down' });
+  expect(key.getAttribute('aria-disabled')).toBe('true');
+  expect(dialog.queryByRole('button', { name: /^Take away/ })).toBeNull();
 });

@@ -1,11 +1,11 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { makeGuardedTablet } from '../support/guardedWorld.ts';
 import { scanOn } from '../support/scanner.ts';
 import { invented } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 import { ensayo, prueba, testa } from '../support/vaultPorts.ts';
 
 const loaded = await sheets.find((known) => known.id === 'ports-and-swabs')?.load();
@@ -23,14 +23,7 @@ async function atPeople() {
   await started.vault.setBadge('person-1', 'st-0042', ['Testa']);
   await started.vault.setBadge('person-2', '123456789012345675', ['Testa']);
   await started.session.go({ screen: 'people' });
-  render(() => (
-    <App
-      session={started.session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(started.session, [sheet]);
   await screen.findByText('People of this unit');
   return started;
 }

@@ -1,13 +1,11 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /*
  * Blind counting: design 3.3. The lines are given numbers of their own (a swab line of 637) so that a number
@@ -29,16 +27,7 @@ async function onScreen(): Promise<Session> {
   await session.start();
   await session.begin(invented(sheet));
   await count(session, 'first');
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   return session;
 }
 

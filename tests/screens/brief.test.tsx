@@ -1,12 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /* What the team says before the patient comes: of the sheet, for the plan of this case, one tap away. */
 
@@ -16,16 +14,7 @@ async function opened(id: string): Promise<Session> {
   const session = createSession(makeWorld().ports);
   await session.start();
   await session.begin(invented(sheet));
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   return session;
 }
 

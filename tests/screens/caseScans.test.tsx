@@ -1,15 +1,13 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
 import { labelCodeOf } from '#scan/labelCode.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { scanOn, typeOn } from '../support/scanner.ts';
 import { seen } from '../support/seen.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 const loaded = await sheets.find((known) => known.id === 'ports-and-swabs')?.load();
 if (!loaded) throw new Error('The teaching sheet is not there.');
@@ -20,16 +18,7 @@ async function onScreen(world = makeWorld()): Promise<Session> {
   const session = createSession(world.ports);
   await session.start();
   await session.begin(invented(sheet));
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   return session;
 }
 
@@ -88,14 +77,7 @@ test('a scan that comes while the screens of a case are still being drawn is not
   await session.start();
   await session.begin(invented(sheet));
   await session.go({ screen: 'start' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   const [one] = session.store.getSnapshot().context.cases;
   const opening = session.go({
     screen: 'case',

@@ -1,12 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /* A port is asked for once, with its parts named; what is not alike is asked for part by part. */
 const loaded = await sheets.find(({ id }) => id === 'laparoscopic-appendicectomy')?.load();
@@ -30,16 +28,7 @@ async function counting(): Promise<Session> {
           : { packs: Array.from({ length: opening / pack }, () => pack) }),
       });
   session.show({ name: 'count', about: 'first' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   await waitFor(() => expect(asked()).toContain('Port 5 mm'));
   return session;
 }

@@ -1,20 +1,16 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** The antibiotic on the screen: the card when the next dose is due, and what the table gives. */
 
 beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
-const record = () =>
-  Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
 const found = await sheets.find(({ id }) => id === 'laparoscopic-appendicectomy')?.load();
 if (!found) throw new Error('The sheet is not there.');
 const sheet = found;
@@ -29,9 +25,7 @@ async function after(minutes: number) {
   await session.send({ type: 'dose', agent: 'cefuroxime' });
   session.show({ name: 'frame' });
   world.wait(minutes);
-  render(() => (
-    <App session={session} library={libraryOf([sheet])} record={record} practice={async () => []} />
-  ));
+  showApp(session, [sheet]);
   return session;
 }
 
@@ -55,4 +49,24 @@ test('the frame says when the next dose is due; it opens where the dose is recor
 test('before its time the frame says nothing of it, and no card counts as a hold', async () => {
   await after(100);
   expect(within(await holds()).queryByRole('button', { name: /next dose/ })).toBeNull();
+});
+
+const key = (name: string) => screen.getByRole('button', { name });
+const isPressed = (name: string) => key(name).getAttribute('aria-pressed') === 'true';
+
+test('the usual ones have keys of their own; any other comes from the list and then stands on its key', async () => {
+  const session = await after(100);
+  session.show({ name: 'dose' });
+  await screen.findByRole('heading', { name: 'Antibiotic' });
+  expect(isPressed('Cefuroxime')).toBe(true);
+  expect(isPressed('Another…')).toBe(false);
+  fireEvent.click(key('Metronidazole'));
+  expect([isPressed('Cefuroxime'), isPressed('Metronidazole')]).toEqual([false, true]);
+  fireEvent.click(key('Another…'));
+  const list = within(await screen.findByRole('dialog', { name: 'Which antibiotic?' }));
+  fireEvent.click(list.getByRole('button', { name: 'Clindamycin' }));
+  expect([isPressed('Metronidazole'), isPressed('Clindamycin…')]).toEqual([false, true]);
+  fireEvent.click(key('Just now'));
+  const doses = () => session.store.getSnapshot().context.current?.doses.map(({ agent }) => agent);
+  await waitFor(() => expect(doses()).toEqual(['cefuroxime', 'clindamycin']));
 });

@@ -1,12 +1,12 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { at } from '#engine/ledger.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { makeGuardedTablet } from '../support/guardedWorld.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 import { prueba, testa } from '../support/vaultPorts.ts';
 
 /** An entry that is not the last one is read and taken back, on its own. */
@@ -31,14 +31,7 @@ async function entriesOpen(
   await session.send({ type: 'agree' });
   for (const command of more) expect((await session.send(command)).ok).toBe(true);
   session.show({ name: 'frame' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   fireEvent.click(await screen.findByRole('button', { name: 'More…' }));
   fireEvent.click(await screen.findByRole('button', { name: /^Earlier entries/ }));
   const dialog = await screen.findByRole('dialog', { name: 'Earlier entries' });
@@ -115,14 +108,7 @@ test('a locked tablet hides them as it hides the record', async () => {
   await session.send({ type: 'beginCount', moment: 'first' });
   await session.send({ type: 'abandon', reason: 'Broken off.' });
   session.show({ name: 'frame' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   fireEvent.click(await screen.findByRole('button', { name: 'More…' }));
   fireEvent.click(await screen.findByRole('button', { name: /^Earlier entries/ }));
   const dialog = await screen.findByRole('dialog', { name: 'Earlier entries' });

@@ -114,6 +114,11 @@ test('a count that agrees leads to the closure that it is for, any other to the 
   expect(afterCount(given(...incised).current, 'first')).toEqual({ name: 'frame' });
 });
 
+test('before the incision the first count leads to the checkpoint that stands next, as sign in leads to it', () => {
+  const counted = given(...incised.slice(0, 3)).current;
+  expect(afterCount(counted, 'first')).toEqual({ name: 'checkpoint', about: 'time-out' });
+});
+
 test('a count in which a line differs leads to its recount', () => {
   const { current } = given(...incised, count('cavity', { needle: { field: 1, off: 0 } }));
   expect(afterCount(current, 'cavity')).toEqual({ name: 'recount' });

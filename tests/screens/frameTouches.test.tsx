@@ -1,20 +1,16 @@
-import { cleanup, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { nestedSites } from '../simulator/sheets.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
 const sheet = { ...nestedSites, checkpoints: [] };
-const record = () =>
-  Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
 
 /** A case with three sites after its incision, on the frame. */
 async function operating() {
@@ -35,9 +31,7 @@ async function operating() {
     if (!outcome.ok) throw new Error(`${command.type} was not entered`);
   }
   session.show({ name: 'frame' });
-  render(() => (
-    <App session={session} library={libraryOf([sheet])} record={record} practice={async () => []} />
-  ));
+  showApp(session, [sheet]);
   await screen.findByText('Followed items');
   return session;
 }

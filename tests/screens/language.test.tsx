@@ -1,15 +1,13 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { speak } from '#screens/speaking.ts';
 import { createSession } from '#session/createSession.ts';
 import { sheetInWords } from '#session/sheetInWords.ts';
 import { say } from '#words/say.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 beforeAll(preloadScreens, 30_000);
 afterEach(async () => {
@@ -20,16 +18,12 @@ afterEach(async () => {
 const found = await sheets.find(({ id }) => id === 'laparoscopic-appendicectomy')?.load();
 if (!found) throw new Error('The sheet is not there.');
 const sheet = found;
-const record = () =>
-  Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
 
 async function started(world = makeWorld()) {
   const session = createSession(world.ports);
   await session.start();
   await speak(session.store.getSnapshot().context.language);
-  render(() => (
-    <App session={session} library={libraryOf([sheet])} record={record} practice={async () => []} />
-  ));
+  showApp(session, [sheet]);
   return { session, world };
 }
 
@@ -126,14 +120,7 @@ async function inGerman() {
   const session = createSession({ ...makeWorld().ports, languages: ['de'] });
   await session.start();
   const german = sheetInWords(sheet);
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([german])}
-      record={record}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [german]);
   return { session, german };
 }
 

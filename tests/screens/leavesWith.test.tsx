@@ -1,12 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** What leaves the room lawfully with somebody: the cord clamp on the baby. */
 
@@ -28,16 +26,7 @@ async function clampOpen() {
     await session.send({ type: 'enter', line, field });
   await session.send({ type: 'agree' });
   session.show({ name: 'frame' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   const wire = await screen.findByRole('listitem', { name: 'Cord clamp' });
   fireEvent.click(within(wire).getByRole('button', { name: /more actions$/ }));
   fireEvent.click(await screen.findByRole('button', { name: 'Other acts for Cord clamp' }));

@@ -1,15 +1,13 @@
 import { shared, sheets as texts } from 'virtual:sheet-texts';
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, expect, test, vi } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import type { SheetLibrary } from '#session/sheetLibrary.ts';
 import { makeGuardedTablet } from '../support/guardedWorld.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 import { testa } from '../support/vaultPorts.ts';
 
 // The screens of the library are loaded when they are first shown.
@@ -25,11 +23,7 @@ async function onScreen(
 ): Promise<{ session: Session; library: SheetLibrary }> {
   const library = libraryOf([sheet], texts, shared, session.confirm);
   await session.start();
-  const record = () =>
-    Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
-  render(() => (
-    <App session={session} library={library} record={record} practice={async () => []} />
-  ));
+  showApp(session, library);
   return { session, library };
 }
 

@@ -1,12 +1,11 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { makeWorld } from '../support/sessionPorts.ts';
 import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** What is offered when a case is opened, on the screen that a nurse sees. */
 
@@ -14,8 +13,6 @@ beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
 const wholeSheets = await Promise.all(sheets.map((entry) => entry.load()));
-const record = () =>
-  Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
 
 /** The plan page of a sheet. */
 async function planOf(title: string): Promise<void> {
@@ -23,9 +20,7 @@ async function planOf(title: string): Promise<void> {
   await session.start();
   await session.go({ screen: 'opening' });
   const library = libraryOf(wholeSheets);
-  render(() => (
-    <App session={session} library={library} record={record} practice={async () => []} />
-  ));
+  showApp(session, library);
   fireEvent.click(await screen.findByRole('button', { name: new RegExp(`^${title}`) }));
   await screen.findByRole('heading', { name: title });
 }

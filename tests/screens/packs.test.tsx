@@ -1,15 +1,13 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import type { Line } from '#engine/sheet.ts';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { scanOn } from '../support/scanner.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /*
  * Packs are scanned on the counting frame. The numbers of items are those that GS1 uses in its own examples (company
@@ -46,16 +44,7 @@ async function atFrame(): Promise<Session> {
   const agreed = await session.send({ type: 'agree' });
   if (!agreed.ok) throw new Error('The first count agrees.');
   session.show({ name: 'frame' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   await screen.findByRole('button', { name: 'Add to field' });
   return session;
 }

@@ -4,12 +4,10 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/te
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { Pieces } from '#parts/Pieces.tsx';
 import { newLabelNote } from '#practice/slips.ts';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 // A test runner makes the screens as they are asked for; the page has read them before a case begins.
 beforeAll(preloadScreens, 30_000);
@@ -20,16 +18,7 @@ const wholeSheets = await Promise.all(sheets.map((entry) => entry.load()));
 async function onScreen(): Promise<Session> {
   const session = createSession(makeWorld().ports);
   await session.start();
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf(wholeSheets)}
-      record={() =>
-        Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable })
-      }
-      practice={async () => scripts}
-    />
-  ));
+  showApp(session, wholeSheets, async () => scripts);
   return session;
 }
 

@@ -1,13 +1,13 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { proofElements } from '#scan/proveScanner.ts';
 import { separator } from '#scan/separator.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { scanOn, typeOn } from '../support/scanner.ts';
 import { makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 const loaded = await sheets.find((known) => known.id === 'ports-and-swabs')?.load();
 if (!loaded) throw new Error('The teaching sheet is not there.');
@@ -17,14 +17,7 @@ async function atProof(): Promise<Session> {
   const session = createSession(makeWorld().ports);
   await session.start();
   await session.go({ screen: 'people' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   fireEvent.click(await screen.findByRole('button', { name: 'Prove the scanner…' }));
   await screen.findByRole('dialog', { name: 'Prove the scanner' });
   return session;

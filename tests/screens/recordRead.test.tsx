@@ -1,14 +1,12 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { fail } from '#journal/failures.ts';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import type { JournalPort } from '#session/ports.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
@@ -20,15 +18,7 @@ async function onRecord(journal: (real: JournalPort) => JournalPort): Promise<Se
   if (!teaching) throw new Error('The teaching sheet is not there.');
   const session = createSession(makeWorld({ journal }).ports);
   await session.start();
-  const kit = { ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable };
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([teaching])}
-      record={() => Promise.resolve(kit)}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [teaching]);
   await session.begin(invented(teaching));
   await session.send({ type: 'note', text: 'The light was moved.' });
   session.show({ name: 'record' });

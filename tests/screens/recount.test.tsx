@@ -1,10 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** A recount by two people each alone, and with somebody who did not count before. */
 
@@ -30,14 +30,7 @@ async function recountOpen() {
     await session.send({ type: 'agree' });
   }
   session.show({ name: 'recount' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   await screen.findByRole('heading', { name: 'Count again' });
   const last = () => session.store.getSnapshot().context.last?.events.at(-1);
   const recounts = async () =>

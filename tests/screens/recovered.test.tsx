@@ -1,12 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
@@ -23,13 +21,7 @@ test('a case that goes on after a start says what was found about its record, un
 
   const session = createSession(makeWorld({ storage, remembered }).ports);
   await session.start();
-  const record = async () => ({
-    ...makeRecordKit('', (head) => head.slice(0, 8)),
-    owedTable,
-  });
-  render(() => (
-    <App session={session} library={libraryOf([sheet])} record={record} practice={async () => []} />
-  ));
+  showApp(session, [sheet]);
   const notice = await screen.findByRole('alert');
   expect(notice.textContent).toContain('had lost this case. It was restored from the other copy.');
   fireEvent.click(await screen.findByRole('button', { name: 'Understood' }));

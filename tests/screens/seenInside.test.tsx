@@ -1,10 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** What is inside and did not come from the table is said with where it comes from. */
 
@@ -21,14 +21,7 @@ test.each([
   await session.start();
   await session.begin({ ...invented(sheet), practice: false });
   session.show({ name: 'frame' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   fireEvent.click(await screen.findByRole('button', { name: 'More…' }));
   fireEvent.click(await screen.findByRole('button', { name: /^Seen inside/ }));
   const dialog = await screen.findByRole('dialog');

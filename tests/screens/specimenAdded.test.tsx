@@ -1,20 +1,15 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { makeRecordKit } from '#record/makeRecordKit.ts';
-import { owedTable } from '#review/owedTable.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** Which specimens are offered beyond the planned ones, and how one is added. */
 
 beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
-
-const record = () =>
-  Promise.resolve({ ...makeRecordKit('', (head) => head.slice(0, 8)), owedTable });
 
 /** The dialog of a new specimen, in a case of a sheet with these variants. */
 async function adding(id: string, variants: readonly string[]): Promise<Session> {
@@ -24,9 +19,7 @@ async function adding(id: string, variants: readonly string[]): Promise<Session>
   await session.start();
   await session.begin({ ...invented(sheet), variants, practice: false });
   session.show({ name: 'specimen', about: '' });
-  render(() => (
-    <App session={session} library={libraryOf([sheet])} record={record} practice={async () => []} />
-  ));
+  showApp(session, [sheet]);
   await newSpecimen();
   return session;
 }

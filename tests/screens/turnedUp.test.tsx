@@ -1,12 +1,12 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor, within } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { at } from '#engine/ledger.ts';
 import { discrepancySteps } from '#engine/state.ts';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 /** A piece that was declared missing turns up, in the middle of the case or when it is over. */
 
@@ -40,14 +40,7 @@ async function oneDeclared() {
   const by = ['surgeon', 'scrub'];
   await session.send({ type: 'declare', line, n: 1, reason: 'not found', by });
   session.show({ name: 'frame' });
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   const current = () => session.store.getSnapshot().context.current;
   const missing = () => {
     const now = current();

@@ -1,10 +1,10 @@
 import { sheets } from 'virtual:sheets';
-import { cleanup, fireEvent, render, screen, waitFor } from '@solidjs/testing-library';
+import { cleanup, fireEvent, screen, waitFor } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { App, preloadScreens } from '#screens/App.tsx';
+import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { libraryOf } from '../support/sheetLibrary.ts';
+import { showApp } from '../support/showApp.tsx';
 
 beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
@@ -17,14 +17,7 @@ test('an entry of a count that is not saved can be saved again there, and the co
     makeWorld({ mishapAt: () => (isBroken ? 'refuses' : undefined) }).ports,
   );
   await session.start();
-  render(() => (
-    <App
-      session={session}
-      library={libraryOf([sheet])}
-      record={() => Promise.reject(new Error('not asked for'))}
-      practice={async () => []}
-    />
-  ));
+  showApp(session, [sheet]);
   await session.begin(invented(sheet));
   await session.send({ type: 'beginCount', moment: 'first' });
   session.show({ name: 'count', about: 'first' });
