@@ -269,6 +269,8 @@ export type Medicine = {
   readonly windowMinutes: number;
   /** Hours from the start of the dose until the next; null where the table gives none. */
   readonly redoseHours: number | null;
+  /** It has a key of its own where the antibiotic is asked; the others stand in a list behind one. */
+  readonly isAtHand?: boolean;
   readonly source: string;
 };
 

@@ -1,6 +1,7 @@
 import { createEffect, createMemo, For, type JSX, on, Show } from 'solid-js';
 import { Mark, type MarkShape } from './Mark.tsx';
 import { createRows } from './rows.ts';
+import { Scroller } from './Scroller.tsx';
 import './StepList.css';
 
 export type StepState = 'done' | 'here' | 'ahead' | 'not-applicable' | 'open' | 'stopped';
@@ -45,30 +46,33 @@ export function StepList(props: StepListProps) {
         <h1 class="steps-title">{props.title}</h1>
         <p class="steps-sentence">{props.sentence}</p>
       </header>
-      <ol class="steps-list">
-        <For each={rows.ids()}>
-          {(id) => (
-            <li
-              class="step"
-              data-step={id}
-              data-state={rows.row(id)?.state}
-              aria-current={rows.row(id)?.state === 'here' ? 'step' : undefined}
-              ref={(element) => elements.set(id, element)}
-            >
-              <Show
-                when={rows.row(id)?.state === 'here'}
-                fallback={<OtherStep step={rows.row(id)} onOpen={props.onOpen} />}
+      <Scroller>
+        <ol class="steps-list">
+          <For each={rows.ids()}>
+            {(id) => (
+              <li
+                class="step"
+                data-stop
+                data-step={id}
+                data-state={rows.row(id)?.state}
+                aria-current={rows.row(id)?.state === 'here' ? 'step' : undefined}
+                ref={(element) => elements.set(id, element)}
               >
-                <div class="step-now">
-                  <span class="step-who">{rows.row(id)?.who}</span>
-                  <span class="step-words">{rows.row(id)?.words}</span>
-                  <div class="step-controls">{props.children}</div>
-                </div>
-              </Show>
-            </li>
-          )}
-        </For>
-      </ol>
+                <Show
+                  when={rows.row(id)?.state === 'here'}
+                  fallback={<OtherStep step={rows.row(id)} onOpen={props.onOpen} />}
+                >
+                  <div class="step-now">
+                    <span class="step-who">{rows.row(id)?.who}</span>
+                    <span class="step-words">{rows.row(id)?.words}</span>
+                    <div class="step-controls">{props.children}</div>
+                  </div>
+                </Show>
+              </li>
+            )}
+          </For>
+        </ol>
+      </Scroller>
     </section>
   );
 }

@@ -22,7 +22,15 @@ export function DoseControls(props: {
   const [other, setAgent] = createSignal<string>();
   const agent = () => other() ?? props.agent ?? '';
   const [isAsking, setAsking] = createSignal(false);
-  const name = () => current().sheet.medicines.find((one) => one.id === agent())?.name;
+  const atHand = () => current().sheet.medicines.filter((one) => one.isAtHand);
+  /** One that has no key of its own is shown on the key that leads to the list. */
+  const listed = () =>
+    current().sheet.medicines.find((one) => one.id === agent() && !one.isAtHand)?.name;
+  const keyWords = () => {
+    const name = listed();
+    if (name !== undefined) return `${name}…`;
+    return atHand().length > 0 ? say`Another…` : `${say`Which`}…`;
+  };
   const choose = (id: string) => {
     setAgent(id);
     setAsking(false);
@@ -40,9 +48,18 @@ export function DoseControls(props: {
   return (
     <div class="dose">
       <div class="dose-what">
-        <Button kind="plain" onPress={() => setAsking(true)}>
-          {name() ?? say`Which`}…
-        </Button>
+        <fieldset class="row dose-which" aria-label={say`Which`}>
+          <For each={atHand()}>
+            {(one) => (
+              <Button kind="plain" isPressed={agent() === one.id} onPress={() => choose(one.id)}>
+                {one.name}
+              </Button>
+            )}
+          </For>
+          <Button kind="plain" isPressed={listed() !== undefined} onPress={() => setAsking(true)}>
+            {keyWords()}
+          </Button>
+        </fieldset>
         <TableDose agent={agent()} />
       </div>
       <fieldset class="row dose-times" aria-label={say`Started how long ago`}>

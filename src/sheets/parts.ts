@@ -28,14 +28,13 @@ export type SheetPart = {
 export const factWords = [
   ...['name', 'title', 'version', 'aims', 'briefing', 'sources', 'kind', 'section', 'group'],
   'together',
-  'together',
   ...['opens', 'without', 'note', 'choose', 'detail', 'class', 'opening', 'pack', 'tracked'],
   ...['counted', 'stay', 'starts-in', 'film', 'size-mm', 'length-mm', 'cuttable', 'brings'],
   ...['dry-g', 'codes', 'turns', 'source', 'covers', 'before', 'leader', 'present', 'when'],
   ...['order', 'who', 'ask', 'answer', 'usual', 'stop-on', 'may-not-apply', 'who-item', 'letter'],
   ...['site', 'site-words', 'side', 'test', 'media', 'bag', 'planned', 'sites', 'count', 'in-use'],
   ...['look', 'dose-mg', 'heavy', 'mg-per-kg', 'by-dosing-weight', 'part', 'child'],
-  ...['window-minutes', 'redose-hours', 'child-under-years', 'blood-loss-ml'],
+  ...['window-minutes', 'redose-hours', 'at-hand', 'child-under-years', 'blood-loss-ml'],
   ...['child-blood-loss-ml-per-kg', 'film-reliable-mm', 'film-poor-mm', 'interrupted-count'],
   ...['redose-blood-loss-ml', 'seconds-per-step', 'from', 'to', 'reason', 'approved-by'],
   'approved-on',
@@ -249,6 +248,7 @@ const medicineFacts = (one: Medicine): Said => ({
   child: one.child?.map(childInWords).join('; '),
   'window-minutes': one.windowMinutes,
   'redose-hours': one.redoseHours ?? say`none`,
+  'at-hand': one.isAtHand,
   source: one.source,
 });
 

@@ -257,6 +257,7 @@ function medicineOf(id: string, one: Part<'medicines'>): Medicine {
     ...dosesByWeight(one),
     windowMinutes: one['window-minutes'],
     redoseHours: one['redose-hours'],
+    ...(one['at-hand'] ? { isAtHand: true } : {}),
     source: one.source,
   };
 }

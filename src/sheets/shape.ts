@@ -98,6 +98,10 @@ const medicineShape = {
     ),
     'Hours from its start to the next dose, or none.',
   ),
+  'at-hand': optional(
+    yesNo,
+    'Whether it has a key of its own where the antibiotic is asked. No if left out.',
+  ),
   source: needed(sentence, 'Where the numbers come from.'),
 } as const;
 /** An antibiotic and its times. */
@@ -160,6 +164,7 @@ export const change = fields('a local change, with who approved it', {
       'dose-mg': optional(number(1, 100_000, false), 'New dose of a medicine.'),
       'window-minutes': optional(number(1, 600, true), 'New window of a medicine.'),
       'redose-hours': optional(number(0.5, 48, false), 'New hours to the next dose.'),
+      'at-hand': optional(yesNo, 'Whether a medicine has a key of its own.'),
     }),
     'The new words or numbers.',
   ),

@@ -73,6 +73,11 @@ export async function firstCount(
   expect(asked.toSorted()).toEqual(opened.map(([line]) => `${line}/field`).toSorted());
   await how.atAgree?.();
   await agreeCount(page, team);
+  await expect(heading(page, 'Time out')).toBeVisible();
+}
+
+/** The frame starts from what the first count saw. */
+export async function expectAsOpened(page: Page): Promise<void> {
   await expect(heading(page, 'Counting frame')).toBeAttached();
   for (const [line, pieces] of opened) expect(await shown(page, line, 'on the table')).toBe(pieces);
 }

@@ -3,6 +3,7 @@ import { expect, type Page } from '@playwright/test';
 import {
   at,
   contain,
+  expectAsOpened,
   firstCount,
   lastLook,
   layOut,
@@ -58,8 +59,8 @@ async function signInAndCount(page: Page, world: World): Promise<void> {
 
 async function timeOutAndIncision(page: Page): Promise<void> {
   await at(page, '09:58');
-  await press(page, 'Time out');
   await timeOut(page, { agent: 'Cefuroxime', minutesAgo: '30 min ago', faecoliths: '0' });
+  await expectAsOpened(page);
   await at(page, '10:00');
   await press(page, 'Incision now');
   await expect(holds(page)).toContainText('Closure is held');

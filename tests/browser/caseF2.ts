@@ -3,6 +3,7 @@ import { expect, type Page } from '@playwright/test';
 import {
   at,
   contain,
+  expectAsOpened,
   firstCount,
   lastLook,
   layOut,
@@ -87,8 +88,8 @@ async function untilIncision(page: Page, world: World): Promise<void> {
   layOut(world);
   await firstCount(page, world, team);
   await at(page, '09:58');
-  await press(page, 'Time out');
   await timeOut(page, { agent: 'Cefuroxime', minutesAgo: '30 min ago', faecoliths: '3' });
+  await expectAsOpened(page);
   world.put('Faecolith', 'inside', 3);
   expect(await shown(page, 'Faecolith', 'in the patient')).toBe(3);
   await expect(holds(page)).toContainText('Ready for incision');

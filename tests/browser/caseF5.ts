@@ -70,7 +70,6 @@ async function untilIncision(page: Page, world: World): Promise<void> {
   await press(page, 'Begin the count');
   await countLines(page, seen(world));
   await agreeCount(page, team);
-  await press(page, 'From labour');
   await press(page, 'Everyone stops: begin');
   await answer(page, 'How urgent is it', 'Planned');
   await answer(page, 'swabs or tampons', '0');
@@ -91,7 +90,6 @@ async function timeOut(page: Page): Promise<void> {
   await press(page, 'Everyone stops: begin');
   await answer(page, 'their name and their role', 'Yes, said aloud');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
-  await press(page, 'Which…');
   await choose(page, 'Which', 'Cefuroxime');
   await answer(page, 'antibiotic', '30 min ago');
   await answer(page, 'steps that worry you', 'Yes, said aloud');

@@ -73,7 +73,6 @@ async function untilOperating(page: Page, say: Say, look: Look): Promise<void> {
   await expect(coach(page)).toContainText('Make the first count');
   await press(page, 'Begin the count');
   await count(page, say);
-  await press(page, 'Time out');
   await press(page, 'Everyone stops: begin');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
   await press(page, 'Time out finished');

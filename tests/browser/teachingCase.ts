@@ -49,7 +49,6 @@ export async function countFirst(page: Page): Promise<void> {
 }
 
 export async function untilOperating(page: Page): Promise<void> {
-  await press(page, 'Time out');
   await press(page, 'Everyone stops: begin');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
   await press(page, 'Time out finished');

@@ -209,7 +209,6 @@ export async function timeOut(
   await press(page, 'Everyone stops: begin');
   await answer(page, 'their name and their role', 'Yes, said aloud');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
-  await press(page, 'Which…');
   await choose(page, 'Which', said.agent);
   await said.atDose?.();
   await answer(page, 'antibiotic', said.minutesAgo);

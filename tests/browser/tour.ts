@@ -111,6 +111,8 @@ async function beforeIncision(page: Page, world: World, see: See): Promise<void>
   await see('first-count-begin');
   layOut(world);
   await firstCount(page, world, team, { atAgree: () => see('first-count-agree') });
+  await see('time-out-begin');
+  await press(page, 'Not yet');
   await see('frame-before-incision');
   await at(page, '13:44');
   await press(page, 'Time out');

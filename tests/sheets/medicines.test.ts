@@ -29,14 +29,30 @@ const table: readonly (readonly [string, number | null, number])[] = [
   ['vancomycin', null, 120],
 ];
 
-test('the shared medicines are those of the published table', () => {
+/**
+ * First and second choices before an operation, as far as they stand in the table above.
+ *
+ * Source: WHO Model List of Essential Medicines, 21st list, 2019, 6.2.1 and 6.2.2; the fifth, amoxicillin with
+ * clavulanic acid, has no line in the ASHP table, and so none here.
+ */
+const atHand = ['cefazolin', 'cefuroxime', 'gentamicin', 'metronidazole'];
+
+function sharedMedicines() {
   const own = small.slice(small.indexOf('medicines:'), small.indexOf('policy: shared'));
   const text = small
     .replace('include: [core-steps, policy]', 'include: [core-steps, policy, medicines]')
     .replace(own, 'medicines: shared\n');
   const parsed = parseSheet(text, { file: 'small.yaml', shared });
-  const medicines = parsed.ok ? parsed.sheet.medicines : [];
+  return parsed.ok ? parsed.sheet.medicines : [];
+}
+
+test('those that the WHO lists for use before operations have a key of their own, and no others', () => {
+  const keys = sharedMedicines().filter((one) => one.isAtHand);
+  expect(keys.map(({ id }) => id)).toEqual(atHand);
+});
+
+test('the shared medicines are those of the published table', () => {
   expect(
-    medicines.map(({ id, redoseHours, windowMinutes }) => [id, redoseHours, windowMinutes]),
+    sharedMedicines().map(({ id, redoseHours, windowMinutes }) => [id, redoseHours, windowMinutes]),
   ).toEqual(table);
 });

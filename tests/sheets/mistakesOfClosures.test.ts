@@ -113,7 +113,7 @@ const mistakes = [
     from: 'set: { opening: 5 }',
     to: 'set: { openings: 5 }',
     says: [
-      'In small.yaml, line 107, column 12, changes.1.set.openings is not a word of the format here, which has name, detail, opening, pack, together, dry-g, ask, short, dose-mg, window-minutes and redose-hours; perhaps "opening" is meant.',
+      'In small.yaml, line 107, column 12, changes.1.set.openings is not a word of the format here, which has name, detail, opening, pack, together, dry-g, ask, short, dose-mg, window-minutes, redose-hours and at-hand; perhaps "opening" is meant.',
     ],
   },
   {

@@ -228,7 +228,7 @@ const mistakes = [
     to: 'window: 60',
     says: [
       'In small.yaml, line 98, column 3, medicines.cefuroxime.window-minutes is missing, but should be a whole number from 1 to 600 (how long before incision it may be started).',
-      'In small.yaml, line 101, column 5, medicines.cefuroxime.window is not a word of the format here, which has name, dose-mg, heavy, mg-per-kg, by-dosing-weight, part, child, window-minutes, redose-hours and source.',
+      'In small.yaml, line 101, column 5, medicines.cefuroxime.window is not a word of the format here, which has name, dose-mg, heavy, mg-per-kg, by-dosing-weight, part, child, window-minutes, redose-hours, at-hand and source.',
     ],
   },
   {

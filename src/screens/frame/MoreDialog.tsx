@@ -113,7 +113,7 @@ export function MoreDialog(props: {
             <LossPart act={act} write={write} />
           </Show>
           <Show when={part() === 'allergies'}>
-            <AllergyPart act={act} />
+            <AllergyPart act={act} mayEmpty />
           </Show>
           <Show when={part() === 'emergency'}>
             <EmergencyPart act={act} />
