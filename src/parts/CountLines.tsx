@@ -1,7 +1,9 @@
-import { createEffect, For, Index, on, Show } from 'solid-js';
+import { For, Index, Show } from 'solid-js';
 import { say } from '#words/say.ts';
+import { keepInSight } from './keepInSight.ts';
 import { Mark } from './Mark.tsx';
 import { createRows } from './rows.ts';
+import { Scroller } from './Scroller.tsx';
 import './CountLines.css';
 
 export type CountLineView = {
@@ -40,18 +42,13 @@ export type CountLinesProps = {
   readonly onApart?: ((id: string) => void) | undefined;
 };
 
-/** The lines of a count: what was said above, the line of the moment large, what comes below. */
+/**
+ * The lines of a count: what was said above, the line of the moment large, what comes below. Once every line has its
+ * number they stand in two columns, to be looked over.
+ */
 export function CountLines(props: CountLinesProps) {
   const rows = createRows(() => props.lines);
-  const elements = new Map<string, HTMLLIElement>();
-  createEffect(
-    on(
-      () => props.currentId,
-      (id) => {
-        if (id !== undefined) elements.get(id)?.scrollIntoView({ block: 'center' });
-      },
-    ),
-  );
+  const place = keepInSight(() => props.currentId);
   return (
     <section class="count" aria-label={props.title ?? say`Count`}>
       <h1 class="visually-hidden">{props.title ?? say`Count`}</h1>
@@ -75,38 +72,43 @@ export function CountLines(props: CountLinesProps) {
         </ol>
         <p class="count-progress">{props.progress}</p>
       </header>
-      <ol class="count-lines" tabindex="0">
-        <For each={rows.ids()}>
-          {(id) => (
-            <li
-              class="count-line"
-              data-line={id}
-              data-state={stateOf(id, props.currentId, rows.row(id))}
-              aria-current={id === props.currentId ? 'true' : undefined}
-              ref={(element) => elements.set(id, element)}
-            >
-              <Show
-                when={id !== props.currentId && rows.row(id)?.entered !== undefined && props.onOpen}
-                fallback={
-                  <div class="count-face">
-                    <LineWords
-                      line={rows.row(id)}
-                      begun={id === props.currentId ? (props.begun ?? '') : undefined}
-                      onApart={() => props.onApart?.(id)}
-                    />
-                  </div>
-                }
+      <Scroller isHeld={props.currentId !== undefined}>
+        <ol class="count-lines" data-all={props.currentId === undefined ? 'yes' : 'no'}>
+          <For each={rows.ids()}>
+            {(id) => (
+              <li
+                class="count-line"
+                data-line={id}
+                data-stop
+                data-state={stateOf(id, props.currentId, rows.row(id))}
+                aria-current={id === props.currentId ? 'true' : undefined}
+                ref={(element) => place(id, element)}
               >
-                {(open) => (
-                  <button type="button" class="count-face" onClick={() => open()(id)}>
-                    <LineWords line={rows.row(id)} begun={undefined} />
-                  </button>
-                )}
-              </Show>
-            </li>
-          )}
-        </For>
-      </ol>
+                <Show
+                  when={
+                    id !== props.currentId && rows.row(id)?.entered !== undefined && props.onOpen
+                  }
+                  fallback={
+                    <div class="count-face">
+                      <LineWords
+                        line={rows.row(id)}
+                        begun={id === props.currentId ? (props.begun ?? '') : undefined}
+                        onApart={() => props.onApart?.(id)}
+                      />
+                    </div>
+                  }
+                >
+                  {(open) => (
+                    <button type="button" class="count-face" onClick={() => open()(id)}>
+                      <LineWords line={rows.row(id)} begun={undefined} />
+                    </button>
+                  )}
+                </Show>
+              </li>
+            )}
+          </For>
+        </ol>
+      </Scroller>
       <p class="visually-hidden" aria-live="polite">
         {props.currentId === undefined ? '' : spoken(rows.row(props.currentId))}
       </p>

@@ -8,6 +8,8 @@ export type ScrollerProps = {
   readonly isFirm?: boolean | undefined;
   /** What the keys say; for a list that counts its items. */
   readonly words?: ((hidden: Hidden) => { readonly up: string; readonly down: string }) | undefined;
+  /** No keys for now: what is asked stands in the middle, and its neighbours in sight. */
+  readonly isHeld?: boolean | undefined;
   /** Other keys beside the two. */
   readonly keys?: JSX.Element;
   readonly children: JSX.Element;
@@ -35,7 +37,7 @@ export function Scroller(props: ScrollerProps) {
       <div class="scroller-view" ref={setView} tabindex={isText() ? 0 : -1}>
         {props.children}
       </div>
-      <Show when={hidden().overflows}>
+      <Show when={hidden().overflows && !props.isHeld}>
         <fieldset class="scroller-keys">
           <legend class="visually-hidden">{say`Pages`}</legend>
           <PageKey way="up" words={words().up} isEnd={hidden().atTop} onTurn={() => turn(-1)} />

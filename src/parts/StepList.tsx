@@ -1,4 +1,5 @@
-import { createEffect, createMemo, For, type JSX, on, Show } from 'solid-js';
+import { createMemo, For, type JSX, Show } from 'solid-js';
+import { keepInSight } from './keepInSight.ts';
 import { Mark, type MarkShape } from './Mark.tsx';
 import { createRows } from './rows.ts';
 import { Scroller } from './Scroller.tsx';
@@ -33,20 +34,15 @@ export type StepListProps = {
 /** The steps of a checkpoint: who answers, what is read aloud, the answer. The one of the moment is large. */
 export function StepList(props: StepListProps) {
   const rows = createRows(() => props.steps);
-  const elements = new Map<string, HTMLLIElement>();
   const here = createMemo(() => props.steps.find((step) => step.state === 'here')?.id);
-  createEffect(
-    on(here, (id) => {
-      if (id !== undefined) elements.get(id)?.scrollIntoView({ block: 'center' });
-    }),
-  );
+  const place = keepInSight(here);
   return (
     <section class="steps">
       <header class="steps-head">
         <h1 class="steps-title">{props.title}</h1>
         <p class="steps-sentence">{props.sentence}</p>
       </header>
-      <Scroller>
+      <Scroller isHeld={here() !== undefined}>
         <ol class="steps-list">
           <For each={rows.ids()}>
             {(id) => (
@@ -56,7 +52,7 @@ export function StepList(props: StepListProps) {
                 data-step={id}
                 data-state={rows.row(id)?.state}
                 aria-current={rows.row(id)?.state === 'here' ? 'step' : undefined}
-                ref={(element) => elements.set(id, element)}
+                ref={(element) => place(id, element)}
               >
                 <Show
                   when={rows.row(id)?.state === 'here'}

@@ -62,6 +62,7 @@ export function DoseControls(props: {
         </fieldset>
         <TableDose agent={agent()} />
       </div>
+      <p class="dose-asked" aria-hidden="true">{say`Started how long ago`}</p>
       <fieldset class="row dose-times" aria-label={say`Started how long ago`}>
         <For each={minutesAgo}>
           {(minutes) => (
@@ -70,7 +71,7 @@ export function DoseControls(props: {
               whyNot={agent() ? undefined : say`Say which`}
               onPress={() => void give(minutes)}
             >
-              {minutes === 0 ? say`Just now` : say`${minutes} min ago`}
+              {minutes === 0 ? say`Just now` : say`${minutes} min`}
             </Button>
           )}
         </For>
@@ -93,7 +94,15 @@ function TableDose(props: { readonly agent: string }) {
     return medicine && tableWords(current(), medicine, now());
   });
   return (
-    <Show when={words()}>
+    <Show
+      when={words()}
+      fallback={
+        // As high as what will stand here: the keys below keep their place when one is chosen.
+        <div class="dose-table">
+          <p class="dose-how">{say`What the table gives stands here once it is said which.`}</p>
+        </div>
+      }
+    >
       {(table) => (
         <div class="dose-table" data-known={table().isKnown ? 'yes' : 'no'}>
           <p class="dose-said">

@@ -3,6 +3,7 @@ import { Dynamic } from 'solid-js/web';
 import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { paperForm } from '#paper/form.ts';
+import { Scroller } from '#parts/Scroller.tsx';
 import { say } from '#words/say.ts';
 import '#paper/columns.css';
 import '#paper/paper.css';
@@ -38,8 +39,10 @@ export function PaperPage(props: PaperPageProps) {
           {say`Print`}
         </Button>
       </header>
-      <main class="record-scroller" tabindex="0" aria-label={say`Paper form`}>
-        <PaperLeaf leaf={form()} />
+      <main class="record-main" aria-label={say`Paper form`}>
+        <Scroller>
+          <PaperLeaf leaf={form()} />
+        </Scroller>
       </main>
     </div>
   );

@@ -59,7 +59,7 @@ async function signInAndCount(page: Page, world: World): Promise<void> {
 
 async function timeOutAndIncision(page: Page): Promise<void> {
   await at(page, '09:58');
-  await timeOut(page, { agent: 'Cefuroxime', minutesAgo: '30 min ago', faecoliths: '0' });
+  await timeOut(page, { agent: 'Cefuroxime', minutesAgo: '30 min', faecoliths: '0' });
   await expectAsOpened(page);
   await at(page, '10:00');
   await press(page, 'Incision now');

@@ -88,7 +88,7 @@ async function untilIncision(page: Page, world: World): Promise<void> {
   layOut(world);
   await firstCount(page, world, team);
   await at(page, '09:58');
-  await timeOut(page, { agent: 'Cefuroxime', minutesAgo: '30 min ago', faecoliths: '3' });
+  await timeOut(page, { agent: 'Cefuroxime', minutesAgo: '30 min', faecoliths: '3' });
   await expectAsOpened(page);
   world.put('Faecolith', 'inside', 3);
   expect(await shown(page, 'Faecolith', 'in the patient')).toBe(3);

@@ -91,7 +91,7 @@ async function timeOut(page: Page): Promise<void> {
   await answer(page, 'their name and their role', 'Yes, said aloud');
   await answer(page, 'say patient, procedure', 'Yes, said aloud');
   await choose(page, 'Which', 'Cefuroxime');
-  await answer(page, 'antibiotic', '30 min ago');
+  await answer(page, 'antibiotic', '30 min');
   await answer(page, 'steps that worry you', 'Yes, said aloud');
   await answer(page, 'what worries you about', 'Yes, said aloud');
   await answer(page, 'indicators turn', 'Indicators turned, nothing wrong');

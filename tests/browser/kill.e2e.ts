@@ -90,7 +90,7 @@ test('killed in a checkpoint, in a count and while operating, the case goes on w
   await countLines(tablet.page, (line, pass) => lie[pass][line] ?? 0);
   tablet = await again(tablet, profile, origin);
   await expect(tablet.page.getByText('Every line has a number.')).toBeVisible();
-  await expect(counted(tablet.page, swab)).toContainText('1');
+  await expect(counted(tablet.page, `${swab} Off the field`)).toContainText('1');
   await agreeCount(tablet.page, team);
   await expect(heading(tablet.page, 'Count again')).toBeVisible(); // one swab is inside
   expect(tablet.wrong).toEqual([]);

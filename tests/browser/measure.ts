@@ -106,3 +106,27 @@ export const covered = (page: Page): Promise<readonly string[]> =>
       return over ? [`${nameOf(element)} lies under ${nameOf(over)}`] : [];
     });
   });
+
+/**
+ * What can only be brought into sight by dragging: a list that is longer than its room and has no keys that turn its
+ * pages. A list that holds still for the one that is asked needs none while that one stands whole in sight.
+ */
+export const onlyDragged = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    const whole = document.querySelector('dialog[open]') ?? document;
+    const isInside = (part: Element, room: Element): boolean => {
+      const [inner, outer] = [part.getBoundingClientRect(), room.getBoundingClientRect()];
+      return inner.top >= outer.top - 1 && inner.bottom <= outer.bottom + 1;
+    };
+    return [...whole.querySelectorAll('*')].flatMap((element) => {
+      const { overflowY } = getComputedStyle(element);
+      const isLong = element.scrollHeight > element.clientHeight + 1;
+      if (!isLong || !['auto', 'scroll'].includes(overflowY) || !element.checkVisibility())
+        return [];
+      const keys = element.parentElement?.querySelector(':scope > .scroller-keys');
+      const asked = element.querySelector('li[aria-current]');
+      if (keys || (asked && isInside(asked, element))) return [];
+      const hidden = element.scrollHeight - element.clientHeight;
+      return [`${element.tagName.toLowerCase()}.${element.className} hides ${hidden} px`];
+    });
+  });

@@ -7,8 +7,8 @@
  * `npx playwright test -c tests/browser/playwright.config.ts sizes --update-snapshots`.
  */
 import { expect, type Page } from '@playwright/test';
-import { covered, cutOff, tooSmall } from './measure.ts';
-import { test } from './theatre.ts';
+import { covered, cutOff, onlyDragged, tooSmall } from './measure.ts';
+import { press, test } from './theatre.ts';
 import { tour } from './tour.ts';
 
 const sizes = [
@@ -68,13 +68,21 @@ test('the main screens are whole in all sizes, and look as they did', async ({ p
   const screens: string[] = [];
   await page.goto('/');
   await tour(page, async (screen) => {
+    await expect
+      .soft(() => onlyDragged(page).then((found) => expect(found, screen).toEqual([])))
+      .toPass({ timeout: 2000 });
     if (!mainScreens.includes(screen)) return;
     screens.push(screen);
     const pictures: Buffer[] = [];
     for (const size of sizes) {
       await page.setViewportSize(size);
       await page.waitForTimeout(250); // keys below a list come a frame after its size
-      const found = [...(await tooSmall(page)), ...(await cutOff(page)), ...(await covered(page))];
+      const found = [
+        ...(await tooSmall(page)),
+        ...(await cutOff(page)),
+        ...(await covered(page)),
+        ...(await onlyDragged(page)),
+      ];
       wrong.push(...found.map((one) => `${screen}, ${size.width} × ${size.height}: ${one}`));
       pictures.push(await page.screenshot());
     }
@@ -98,4 +106,16 @@ test('what lies under something else is found', async ({ page }) => {
     document.body.append(over);
   });
   expect((await covered(page)).join()).toMatch(/"Start a case" lies under div/);
+});
+
+test('a list that only a finger could drag is found, and one with keys is not', async ({
+  page,
+}) => {
+  await page.setViewportSize({ width: 1024, height: 440 });
+  await page.goto('/');
+  await press(page, 'Start a case');
+  await expect(page.getByRole('button', { name: 'More below' })).toBeVisible();
+  expect(await onlyDragged(page)).toEqual([]);
+  await page.evaluate(() => document.querySelector('.scroller-keys')?.remove());
+  expect((await onlyDragged(page)).join()).toMatch(/^div\.scroller-view hides \d+ px$/);
 });

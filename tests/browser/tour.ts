@@ -118,7 +118,7 @@ async function beforeIncision(page: Page, world: World, see: See): Promise<void>
   await press(page, 'Time out');
   await timeOut(page, {
     agent: 'Cefuroxime',
-    minutesAgo: '20 min ago',
+    minutesAgo: '20 min',
     faecoliths: '3',
     atDose: () => see('time-out-dose'),
     atFaecoliths: () => see('time-out-number'),

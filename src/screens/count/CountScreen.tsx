@@ -102,14 +102,26 @@ function Counting(props: { readonly running: RunningCount }) {
     const one = counting.here();
     return one?.parts ? undefined : one && { ...one, part: counting.pass() };
   });
-  const rows = () =>
-    counting.asked().map((one) => ({
-      ...{ id: one.id, name: one.name, detail: one.detail },
-      entered: counting.said(one),
+  const rows = () => {
+    const isAll = counting.isAll();
+    const whole = isAll ? counting.whole() : [];
+    const asked = counting.asked().map((one) => ({ one, of: undefined, said: counting.said(one) }));
+    return (isAll ? whole : asked).map(({ one, of, said }) => ({
+      id: of === undefined ? one.id : `${of}/${one.id}`,
+      name: one.name,
+      detail: of === 'off' ? say`Off the field` : one.detail,
+      entered: said,
       isOfEach: one.parts !== undefined,
     }));
+  };
+  const open = (id: string) => {
+    const found = counting.whole().find(({ one, of }) => `${of}/${one.id}` === id);
+    if (found) counting.choose(found.one.id, found.of);
+    else counting.choose(id);
+  };
   const place = () => counting.asked().findIndex((one) => one.id === counting.here()?.id);
   const progress = () => {
+    if (counting.isAll()) return say`${counting.whole().length} numbers · look them over together`;
     const all = counting.asked().length;
     return say`Line ${place() < 0 ? all : place() + 1} of ${all} · count aloud together`;
   };
@@ -126,7 +138,7 @@ function Counting(props: { readonly running: RunningCount }) {
               <Digits
                 onNumber={(pieces) => void counting.enter(pieces)}
                 onBack={counting.back}
-                canGoBack={place() > 0}
+                canGoBack={counting.canGoBack()}
                 onBegun={setBegun}
                 isLarge={counting.pass() === 'field' && isLargeOnList(current(), counting.here())}
               />
@@ -138,12 +150,16 @@ function Counting(props: { readonly running: RunningCount }) {
       }
     >
       <CountLines
-        parts={partsOf(counting.pass(), counting.off().length > 0)}
+        parts={
+          counting.isAll()
+            ? bothDone(counting.off().length > 0)
+            : partsOf(counting.pass(), counting.off().length > 0)
+        }
         lines={rows()}
         currentId={counting.here()?.id}
         begun={begun()}
         progress={progress()}
-        onOpen={counting.choose}
+        onOpen={open}
         onApart={counting.takeApart}
       />
     </CaseShell>
@@ -160,6 +176,9 @@ function partsOf(pass: Pass, hasOff: boolean): readonly CountPart[] {
   if (!hasOff) return [field];
   return [field, { id: 'off', label: say`Off the field`, state: isField ? 'ahead' : 'here' }];
 }
+
+const bothDone = (hasOff: boolean): readonly CountPart[] =>
+  partsOf('off', hasOff).map((part) => ({ ...part, state: 'done' }));
 
 function CountAside(props: { readonly running: RunningCount; readonly onRestart: () => void }) {
   const { session } = useSession();

@@ -1,4 +1,4 @@
-import { createEffect, createMemo, createSignal, on } from 'solid-js';
+import { batch, createEffect, createMemo, createSignal, on } from 'solid-js';
 import type { Found, RunningCount } from '#engine/countState.ts';
 import type { Enter } from '#engine/counts/events.ts';
 import { seenOf } from '#engine/counts/foundIn.ts';
@@ -9,15 +9,8 @@ import { type Asked, askedIn, offLines, type Pass, packsListed } from './pass.ts
 export function createCounting(running: () => RunningCount) {
   const { session } = useSession();
   const current = useCase();
-  const [pass, setPass] = createSignal<Pass>('field');
-  const [chosen, setChosen] = createSignal<string>();
-  // Groups whose parts are not all there alike, so that each gets its own number.
-  const [apart, setApart] = createSignal<readonly string[]>([]);
+  const { pass, asked, askedOf, off, chosen, choose, setPass, setApart } = createPasses(running);
   const seen = createSeen(running, pass);
-  const asked = createMemo(() => askedIn(current(), running(), pass(), apart()), undefined, {
-    equals: (one, other) => idsOf(one) === idsOf(other),
-  });
-  const off = createMemo(() => offLines(current(), running()));
   const found = (line: string) => seenOf(running(), line);
 
   const { said } = seen;
@@ -40,9 +33,11 @@ export function createCounting(running: () => RunningCount) {
       pass() === 'field' && one.pack !== undefined
         ? packsEntry(one.line, seen.eachPack(one, packsListed(current(), one.line)))
         : numberEntry(one, pass(), pieces, found(one.line));
-    setChosen(undefined);
+    choose(undefined);
     if (command && (await session.send(command, 'circulator')).ok) seen.saidAgain(one.line);
   }
+
+  const saidIn = (of: Pass) => askedOf(of).map((one) => ({ one, of, said: said(one, of) }));
 
   return {
     asked,
@@ -51,20 +46,25 @@ export function createCounting(running: () => RunningCount) {
     isAll,
     pass,
     said,
+    /** Every number of both passes, which the two people look over before they agree. */
+    whole: () => [...saidIn('field'), ...(off().length > 0 ? saidIn('off') : [])],
     enter,
-    choose: setChosen,
+    choose,
     /** Asks the parts of a group one by one. */
     takeApart: (id: string) => {
       const { line = '', parts = [] } = asked().find((one) => one.id === id) ?? {};
       const { group } = current().lines.get(line) ?? {};
       if (group === undefined) return;
       seen.askAgain(parts);
-      setApart([...apart(), group]);
-      setChosen(undefined);
+      setApart((before) => [...before, group]);
+      choose(undefined);
     },
+    canGoBack: () => oneBefore(asked(), here()) !== undefined || pass() === 'off',
+    /** To the line before, from the first one off the field to the last on it. */
     back: () => {
       const before = oneBefore(asked(), here());
-      if (before) setChosen(before.id);
+      if (before) choose(before.id);
+      else choose(askedOf('field').at(-1)?.id, 'field');
     },
     restart: () => {
       seen.forget();
@@ -72,6 +72,26 @@ export function createCounting(running: () => RunningCount) {
       setPass('field');
     },
   };
+}
+
+/** What is asked in each pass, which pass it is, and the line that somebody went to. */
+function createPasses(running: () => RunningCount) {
+  const current = useCase();
+  const [pass, setPass] = createSignal<Pass>('field');
+  const [chosen, setChosen] = createSignal<string>();
+  // Groups whose parts are not all there alike, so that each gets its own number.
+  const [apart, setApart] = createSignal<readonly string[]>([]);
+  const askedOf = (of: Pass) => askedIn(current(), running(), of, apart());
+  const asked = createMemo(() => askedOf(pass()), undefined, {
+    equals: (one, other) => idsOf(one) === idsOf(other),
+  });
+  const off = createMemo(() => offLines(current(), running()));
+  const choose = (id: string | undefined, of: Pass = pass()) =>
+    batch(() => {
+      setPass(of);
+      setChosen(id);
+    });
+  return { pass, asked, askedOf, off, chosen, choose, setPass, setApart };
 }
 
 /** What was said in a count, and what is only kept on the screen until it makes an entry. */
@@ -83,9 +103,9 @@ function createSeen(running: () => RunningCount, pass: () => Pass) {
   const [again, setAgain] = createSignal<readonly string[]>([]);
   const found = (line: string) => seenOf(running(), line);
 
-  /** What was said of it in this pass; undefined while nothing was. */
-  function said({ id, line, pack, parts }: Asked): number | undefined {
-    if (pass() === 'off') return seenOff().includes(line) ? found(line)?.off : undefined;
+  /** What was said of it in a pass; undefined while nothing was. */
+  function said({ id, line, pack, parts }: Asked, of: Pass = pass()): number | undefined {
+    if (of === 'off') return seenOff().includes(line) ? found(line)?.off : undefined;
     if (again().includes(line)) return undefined;
     if (pack === undefined) return (parts ?? [line]).every(found) ? found(line)?.field : undefined;
     return packs()[id] ?? found(line)?.packs?.[pack];

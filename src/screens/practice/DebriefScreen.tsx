@@ -1,6 +1,7 @@
 import { createMemo, For, Show } from 'solid-js';
 import { Button } from '#parts/Button.tsx';
 import { Headline } from '#parts/Headline.tsx';
+import { Scroller } from '#parts/Scroller.tsx';
 import { debriefOf, type Finding } from '#practice/debrief.ts';
 import type { Followed } from '#practice/followed.ts';
 import { say } from '#words/say.ts';
@@ -50,17 +51,21 @@ function Debrief(props: { readonly now: Followed }) {
         />
       </header>
       <main class="debrief-main">
-        <Show when={debrief().happened.length > 0}>
-          <section class="findings" data-tone="happened">
-            <h2>{say`What really happened`}</h2>
-            <ul>
-              <For each={debrief().happened}>{(sentence) => <li>{sentence}</li>}</For>
-            </ul>
-          </section>
-        </Show>
-        <Findings title={say`Missed`} mark="▲" tone="missed" findings={of('missed')} />
-        <Findings title={say`Caught`} mark="✓" tone="caught" findings={of('caught')} />
-        <p class="quiet">{say`The record says: ${debrief().verdict}`}</p>
+        <Scroller>
+          <div class="debrief-found">
+            <Show when={debrief().happened.length > 0}>
+              <section class="findings" data-tone="happened">
+                <h2>{say`What really happened`}</h2>
+                <ul>
+                  <For each={debrief().happened}>{(sentence) => <li>{sentence}</li>}</For>
+                </ul>
+              </section>
+            </Show>
+            <Findings title={say`Missed`} mark="▲" tone="missed" findings={of('missed')} />
+            <Findings title={say`Caught`} mark="✓" tone="caught" findings={of('caught')} />
+            <p class="quiet">{say`The record says: ${debrief().verdict}`}</p>
+          </div>
+        </Scroller>
       </main>
       <footer class="debrief-foot">
         <Button kind="plain" onPress={() => session.show({ name: 'record' })}>

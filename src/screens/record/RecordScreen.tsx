@@ -3,6 +3,7 @@ import { Dynamic } from 'solid-js/web';
 import { isXrayOwed } from '#engine/discrepancies/isXrayOwed.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
+import { Scroller } from '#parts/Scroller.tsx';
 import { say } from '#words/say.ts';
 import type { RecordKit } from '../recordKit.ts';
 import { saveFile } from '../saveFile.ts';
@@ -82,19 +83,21 @@ export function RecordScreen(props: RecordScreenProps) {
           )}
         </Show>
       </header>
-      <main class="record-scroller" tabindex="0" aria-label={say`Record`}>
-        <Switch fallback={<p class="waiting">{say`Reading the record…`}</p>}>
-          <Match when={record()}>{(read) => <Dynamic component={page()} {...read()} />}</Match>
-          <Match when={isFailed()}>
-            <section class="plain-screen" role="alert">
-              <h1>{say`The record cannot be read now`}</h1>
-              <p>{say`No copy of it answers. The case goes on, and what was saved stays saved.`}</p>
-              <Button kind="primary" onPress={again}>
-                {say`Read it again`}
-              </Button>
-            </section>
-          </Match>
-        </Switch>
+      <main class="record-main" aria-label={say`Record`}>
+        <Scroller>
+          <Switch fallback={<p class="waiting">{say`Reading the record…`}</p>}>
+            <Match when={record()}>{(read) => <Dynamic component={page()} {...read()} />}</Match>
+            <Match when={isFailed()}>
+              <section class="plain-screen" role="alert">
+                <h1>{say`The record cannot be read now`}</h1>
+                <p>{say`No copy of it answers. The case goes on, and what was saved stays saved.`}</p>
+                <Button kind="primary" onPress={again}>
+                  {say`Read it again`}
+                </Button>
+              </section>
+            </Match>
+          </Switch>
+        </Scroller>
       </main>
       <Show when={isTaking() && record()}>
         {(read) => (
