@@ -114,7 +114,7 @@ function loss(current: Case, part: string, ml: number): readonly string[] {
   const is = parts[part];
   if (is === undefined) return [`loss knows ${Object.keys(parts).join(', ')}, not ${part}`];
   return isUnknown
-    ? ['the loss is unknown: a dry weight is missing']
+    ? ['the loss is unknown: a dry weight is missing, or more than what was weighed']
     : same(`loss ${part}`, is, ml);
 }
 

@@ -15,6 +15,8 @@ export type DialogProps = {
   readonly closeWords?: string | undefined;
   /** Buttons beside it, such as the one that does it. */
   readonly actions?: JSX.Element;
+  /** As wide as the screen, for much to choose from. */
+  readonly isWide?: boolean | undefined;
   /** Instead of all of them: one must be chosen, and nothing else leaves the sheet. */
   readonly only?: JSX.Element;
   readonly children: JSX.Element;
@@ -30,6 +32,7 @@ export function Dialog(props: DialogProps) {
   return (
     <dialog
       class="dialog"
+      data-wide={props.isWide ? 'yes' : 'no'}
       ref={dialog}
       aria-labelledby={titleId}
       onCancel={(event) => {

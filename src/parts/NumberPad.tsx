@@ -15,6 +15,8 @@ export type NumberPadProps = {
   /** Why this number cannot be given, in a sentence. */
   readonly whyNot?: ((n: number) => string | undefined) | undefined;
   readonly onNumber: (n: number) => void;
+  /** Two rows of keys, where much stands above it. */
+  readonly isLow?: boolean | undefined;
   /** A second button that gives it too, and goes on with another. */
   readonly more?: { readonly words: string; readonly onNumber: (n: number) => void } | undefined;
 };
@@ -41,7 +43,7 @@ export function NumberPad(props: NumberPadProps) {
     event.preventDefault();
   };
   return (
-    <fieldset class="pad" onKeyDown={onKey}>
+    <fieldset class="pad" data-low={props.isLow ? 'yes' : 'no'} onKeyDown={onKey}>
       <legend class="visually-hidden">{props.label}</legend>
       <p class="pad-shown">
         <span class="pad-label">{props.label}</span>

@@ -210,6 +210,16 @@ type Measured = {
 };
 
 /** Blood and fluids, on the pad, one after another. */
+/** What is measured next stands there by itself, or is chosen. */
+async function askedFor(page: Page, what: string): Promise<void> {
+  const list = dialog(page).getByRole('group', { name: 'What was measured' });
+  const emptyPad = dialog(page).locator('.pad-number', { hasText: '–' });
+  await expect(list.or(emptyPad)).toBeVisible();
+  if (await dialog(page).getByRole('heading', { name: what, exact: true }).isVisible()) return;
+  if (await emptyPad.isVisible()) await press(dialog(page), 'Something else…');
+  await choose(dialog(page), 'What was measured', what);
+}
+
 export async function measured(page: Page, ...all: readonly Measured[]): Promise<void> {
   const atOnce = button(page, 'Blood and fluids');
   if (await atOnce.isVisible()) await atOnce.tap();
@@ -218,7 +228,7 @@ export async function measured(page: Page, ...all: readonly Measured[]): Promise
     await choose(dialog(page), 'What happened?', 'Blood and fluids');
   }
   for (const [index, { what, amount, field, swabs, line }] of all.entries()) {
-    await choose(dialog(page), 'What was measured', what);
+    await askedFor(page, what);
     if (line !== undefined) await choose(dialog(page), 'Which swabs', line);
     if (swabs !== undefined)
       await expect(dialog(page).locator('.stepper-number')).toHaveText(`${swabs}`);

@@ -12,6 +12,7 @@ export const catchPrinting = (page: Page) =>
 
 /** Prints one label, and answers with the code on it; the page stays as it is printed. */
 export async function printLabel(page: Page, size: string): Promise<string> {
+  await press(page, 'Size…');
   await choose(page, 'Label in the printer', size);
   await press(page, /^Print (the label|again)/);
   await expect(page.locator('html')).toHaveAttribute('data-printing', 'label');

@@ -63,14 +63,53 @@ export const button = (part: Part, words: string | RegExp): Locator =>
 
 /** One tap on the button of that name. */
 export const press = (part: Part, words: string | RegExp): Promise<void> =>
-  button(part, words).tap();
+  tapSeen(button(part, words));
 
 /** One of the large buttons under a question. */
 export const choose = (part: Part, question: string, answer: string): Promise<void> =>
-  part
-    .getByRole('group', { name: question, exact: true })
-    .getByRole('button', { name: starting(answer) })
-    .tap();
+  tapSeen(
+    part
+      .getByRole('group', { name: question, exact: true })
+      .getByRole('button', { name: starting(answer) }),
+  );
+
+/**
+ * Taps what can be seen. The test's own tap would scroll to what cannot, which no gloved finger does: pages are turned
+ * with their keys, so that they count as taps, and what no key brings into sight fails.
+ */
+async function tapSeen(target: Locator): Promise<void> {
+  await expect(target).toBeVisible();
+  const keys = target.locator(
+    'xpath=ancestor::*[self::dialog or contains(concat(" ", @class, " "), " scroller ")][1]/fieldset',
+  );
+  for (let pages = 0; pages < 12 && !(await isSeenSoon(target)); pages += 1)
+    await keys.locator(`[data-way="${(await isAbove(target)) ? 'up' : 'down'}"]`).tap();
+  expect(await isSeen(target), 'in sight').toBe(true);
+  await target.tap();
+}
+
+/** What has just come may still be on its way. Units: milliseconds. */
+async function isSeenSoon(target: Locator): Promise<boolean> {
+  for (let tries = 0; tries < 6; tries += 1) {
+    if (await isSeen(target)) return true;
+    await target.page().waitForTimeout(50);
+  }
+  return false;
+}
+
+/** Whether the middle of it lies in the room of its list, and in the window. */
+const isSeen = (target: Locator): Promise<boolean> =>
+  target.evaluate((element) => {
+    const { top, bottom } = element.getBoundingClientRect();
+    const middle = (top + bottom) / 2;
+    // The screen below an open dialog has lists of its own.
+    const view = element.closest('dialog, .scroller-view')?.getBoundingClientRect();
+    const room = {
+      top: Math.max(0, view?.top ?? 0),
+      bottom: Math.min(innerHeight, view?.bottom ?? innerHeight),
+    };
+    return middle > room.top && middle < room.bottom;
+  });
 
 export async function type(part: Part, field: string, words: string): Promise<void> {
   const box = part.getByRole('textbox', { name: field, exact: true });

@@ -232,6 +232,10 @@ test('[K10] blood loss is wet less dry, and suction less what was poured in', ()
 test('[K10] unknown is not shown as a number, nor is less than nothing', () => {
   const unknown = given(...incised, { type: 'weigh', line: 'old-pack', n: 1, wetG: 45 });
   expect(lossOf(unknown.current).isUnknown).toBe(true);
+  const dry = given(...incised, { type: 'weigh', line: 'swab', n: 3, wetG: 15 });
+  expect(lossOf(dry.current)).toMatchObject({ isUnknown: false, swabsMl: 0 });
+  const light = given(...incised, { type: 'weigh', line: 'swab', n: 3, wetG: 14 });
+  expect(lossOf(light.current)).toMatchObject({ isUnknown: true, swabsMl: 0 });
   const more = given(...incised, { type: 'fluid', kind: 'irrigation', ml: 300 });
   expect(lossOf(more.current)).toMatchObject({ suctionMl: 0, needsLook: true });
   given().when({ type: 'fluid', kind: 'suction', ml: -1 }).refused('not-a-number');

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Case } from '#engine/state.ts';
 import { afterCount } from '#screens/count/afterCount.ts';
 import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
-import { unweighed } from '#screens/frame/unweighed.ts';
+import { measuredNext, unweighed } from '#screens/frame/unweighed.ts';
 import { siteInHand } from '#screens/frame/wires.ts';
 import { count, type Done, given, givenOn, incised, look } from '../support/given.ts';
 import { storySheet } from '../support/storySheet.ts';
@@ -138,4 +138,24 @@ test('a line that waits for its recount says nothing there of what the record ho
   const { current } = given(...incised, off(3), differs);
   expect(current.differing.swab?.stage).toBe('recount');
   expect(unweighed(current, 'swab')).toBe(5);
+});
+
+test('swabs that were not weighed are measured first, then the suction, and then nobody guesses what', () => {
+  const lying = given(...incised, off(2));
+  expect(measuredNext(lying.current)).toEqual({ kind: 'swabs', line: 'swab' });
+  const weighed = given(...incised, off(2), { type: 'weigh', line: 'swab', n: 2, wetG: 30 });
+  expect(measuredNext(weighed.current)).toEqual({ kind: 'suction' });
+  const both = given(
+    ...incised,
+    off(2),
+    { type: 'weigh', line: 'swab', n: 2, wetG: 30 },
+    { type: 'fluid', kind: 'suction', ml: 15 },
+  );
+  expect(measuredNext(both.current)).toBeUndefined();
+});
+
+test('of swabs that wait for their recount it does not say whether any lie off the field', () => {
+  const { current } = given(...incised, off(2), count('cavity', { swab: { field: 1, off: 2 } }));
+  expect(current.differing.swab?.stage).toBe('recount');
+  expect(measuredNext(current)).toEqual({ kind: 'suction' });
 });

@@ -13,7 +13,8 @@ export type Loss = {
 /**
  * Weighed swabs less their dry weight (1 g taken as 1 mL), plus suction less irrigation and other fluid.
  *
- * A line without a dry weight makes the estimate unknown: it is never shown as a number then.
+ * A line without a dry weight makes the estimate unknown, as do swabs that weigh less than dry ones: one of the two
+ * numbers is wrong. It is never shown as a number then.
  * `since`: only what was measured after this instant.
  * Rules: K10.
  * Source: common practice; the dry weights stand in the sheet and are the hospital's to weigh.
@@ -24,7 +25,7 @@ export function lossOf(current: Case, since?: string): Loss {
   let isUnknown = false;
   for (const { line, n, wetG } of current.weighed.filter(counts)) {
     const dryG = current.lines.get(line)?.dryG;
-    if (dryG === undefined) isUnknown = true;
+    if (dryG === undefined || wetG < n * dryG) isUnknown = true;
     else swabsMl += wetG - n * dryG;
   }
   const fluids = current.fluids.filter(counts);

@@ -266,7 +266,7 @@ export function lossPart(current: Case): readonly Branch[] {
   const sum = say`Swabs ${loss.swabsMl} mL + suction less irrigation ${loss.suctionMl} mL = about ${loss.totalMl}
     mL.`;
   const words = loss.isUnknown
-    ? say`No estimate: a dry weight is not known for every swab that was weighed.`
+    ? say`No estimate: a dry weight is not known, or is more than what was weighed.`
     : say`${sum} Weighing reads high; dry weights are those of the sheet.`;
   const look = say`More irrigation was recorded than the suction holds. Look again.`;
   return [

@@ -8,6 +8,7 @@ import { say } from '#words/say.ts';
 import { CameraButton } from '../CameraButton.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { createPackScan } from './createPackScan.ts';
+import './shelf.css';
 import { PackSteppers } from './PackSteppers.tsx';
 import { SeenPacks } from './SeenPacks.tsx';
 import { linesOfPack, piecesOf, scannedBefore } from './seenPacks.ts';
@@ -42,6 +43,7 @@ export function AddDialog(props: AddDialogProps) {
   };
   return (
     <Dialog
+      isWide={chosen() === undefined}
       title={chosen() ? say`Add: ${chosen()?.name}` : say`Add to the field`}
       onClose={props.onClose}
       actions={
@@ -144,24 +146,45 @@ function oneMore(
   return packs.length >= scans ? packs : [...packs, line.pack];
 }
 
-/** Every line that can be added, under its heading; or only those that a pack can be of. */
+/**
+ * Every line that can be added, under its heading, and last what is not opened but comes of something else: a cut tail,
+ * a fired reload. Or only those that a pack can be of.
+ */
 function Lines(props: { readonly only: readonly Line[]; readonly onChoose: (line: Line) => void }) {
   const current = useCase();
   const lines = createMemo(() =>
     props.only.length > 0 ? props.only : [...current().sheet.lines].filter((line) => line.counted),
   );
+  const made = createMemo(() => madeOfOthers(current().sheet.lines));
   return (
-    <For each={current().sheet.sections}>
-      {(section) => (
-        <SectionLines
-          name={section.name}
-          lines={lines().filter((line) => line.section === section.id)}
-          onChoose={props.onChoose}
-        />
-      )}
-    </For>
+    <div class="shelf">
+      <For each={current().sheet.sections}>
+        {(section) => (
+          <SectionLines
+            name={section.name}
+            lines={lines().filter(({ id, section: own }) => own === section.id && !made().has(id))}
+            onChoose={props.onChoose}
+          />
+        )}
+      </For>
+      <SectionLines
+        name={say`Comes of something else`}
+        lines={lines().filter(({ id }) => made().has(id))}
+        onChoose={props.onChoose}
+      />
+    </div>
   );
 }
+
+/** Lines that a turn of another line or its pack gives. */
+const madeOfOthers = (lines: readonly Line[]): ReadonlySet<string> =>
+  new Set(
+    lines.flatMap(({ id, turns, brings }) =>
+      [...turns.flatMap(({ gives }) => gives), ...brings]
+        .map(({ line }) => line)
+        .filter((line) => line !== id),
+    ),
+  );
 
 function SectionLines(props: {
   readonly name: string;

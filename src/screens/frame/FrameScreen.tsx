@@ -120,12 +120,16 @@ function specimenNext(current: Case): string {
 const sameColumns = (one: readonly Column[], other: readonly Column[]): boolean =>
   one.map((column) => column.label).join() === other.map((column) => column.label).join();
 
-/** What was opened is used next: its wire stands in sight. The dialog has gone, so that no finger is on the frame. */
+/**
+ * What was opened is used next: its wire stands in sight, with the parts of its group and what is used after them
+ * below. The dialog has gone, so that no finger is on the frame.
+ */
 function bringLineInSight(line: string): void {
   const wire = [...document.querySelectorAll('.wire')].find(
     (one) => one.getAttribute('data-line') === line,
   );
-  wire?.scrollIntoView({ block: 'center' });
+  wire?.closest('.wire-group')?.scrollIntoView({ block: 'start' });
+  wire?.scrollIntoView({ block: 'nearest' });
 }
 
 /** What goes in together stands on top after the incision, and what must come out after a closure. */

@@ -110,7 +110,7 @@ export function MoreDialog(props: {
             <CarriedPart act={act} />
           </Show>
           <Show when={part() === 'loss'}>
-            <LossPart act={act} write={write} />
+            <LossPart act={act} write={write} isInOrder={props.part === 'loss'} />
           </Show>
           <Show when={part() === 'allergies'}>
             <AllergyPart act={act} mayEmpty />

@@ -27,6 +27,8 @@ export function PrintLabel(props: { readonly specimen: Specimen }) {
   const label = () => (
     <SpecimenLabel words={words()} size={size()} code={code()} bars={bars.latest} />
   );
+  const [isChoosing, setChoosing] = createSignal(false);
+  const sizeName = () => labelSizes.find(({ id }) => id === size())?.name;
   const print = async () => {
     const { letter, name, pot } = props.specimen;
     const again = printed() ? say`printed again` : say`printed`;
@@ -44,33 +46,44 @@ export function PrintLabel(props: { readonly specimen: Specimen }) {
   return (
     <div class="step-form label-printer">
       <div class="pot-label-frame">{label()}</div>
-      <Choices
-        label={say`Label in the printer`}
-        choices={labelSizes.map(({ id, name }) => ({ id, name }))}
-        chosen={size()}
-        onChoose={(id) => setSize(labelSizes.find((one) => one.id === id)?.id ?? 'small')}
-      />
-      <Show
-        when={printed()}
-        fallback={
-          <Button
-            kind="plain"
-            whyNot={bars.latest ? undefined : say`The bars are not ready yet.`}
-            onPress={() => void print()}
-          >
-            {say`Print the label`}
-          </Button>
-        }
-      >
-        {(note) => (
-          <Button
-            kind="danger"
-            detail={say`Printed at ${note().at.slice(11, 16)}. One label a pot.`}
-            onPress={() => void print()}
-          >
-            {say`Print again: the first is destroyed`}
-          </Button>
-        )}
+      <div class="row">
+        <Show
+          when={printed()}
+          fallback={
+            <Button
+              kind="plain"
+              detail={sizeName()}
+              whyNot={bars.latest ? undefined : say`The bars are not ready yet.`}
+              onPress={() => void print()}
+            >
+              {say`Print the label`}
+            </Button>
+          }
+        >
+          {(note) => (
+            <Button
+              kind="danger"
+              detail={say`Printed at ${note().at.slice(11, 16)}. One label a pot.`}
+              onPress={() => void print()}
+            >
+              {say`Print again: the first is destroyed`}
+            </Button>
+          )}
+        </Show>
+        <Button kind="quiet" onPress={() => setChoosing(!isChoosing())}>
+          {say`Size…`}
+        </Button>
+      </div>
+      <Show when={isChoosing()}>
+        <Choices
+          label={say`Label in the printer`}
+          choices={labelSizes.map(({ id, name }) => ({ id, name }))}
+          chosen={size()}
+          onChoose={(id) => {
+            setSize(labelSizes.find((one) => one.id === id)?.id ?? 'small');
+            setChoosing(false);
+          }}
+        />
       </Show>
       <Portal>
         <div class="print-alone">{label()}</div>
