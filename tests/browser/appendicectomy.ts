@@ -214,7 +214,9 @@ type Measured = {
 async function askedFor(page: Page, what: string): Promise<void> {
   const list = dialog(page).getByRole('group', { name: 'What was measured' });
   const emptyPad = dialog(page).locator('.pad-number', { hasText: '–' });
-  await expect(list.or(emptyPad)).toBeVisible();
+  await expect
+    .poll(async () => (await list.isVisible()) || (await emptyPad.isVisible()))
+    .toBe(true);
   if (await dialog(page).getByRole('heading', { name: what, exact: true }).isVisible()) return;
   if (await emptyPad.isVisible()) await press(dialog(page), 'Something else…');
   await choose(dialog(page), 'What was measured', what);

@@ -63,11 +63,12 @@ export const button = (part: Part, words: string | RegExp): Locator =>
 
 /** One tap on the button of that name. */
 export const press = (part: Part, words: string | RegExp): Promise<void> =>
-  tapSeen(button(part, words));
+  tapSeen(part, button(part, words));
 
 /** One of the large buttons under a question. */
 export const choose = (part: Part, question: string, answer: string): Promise<void> =>
   tapSeen(
+    part,
     part
       .getByRole('group', { name: question, exact: true })
       .getByRole('button', { name: starting(answer) }),
@@ -77,22 +78,32 @@ export const choose = (part: Part, question: string, answer: string): Promise<vo
  * Taps what can be seen. The test's own tap would scroll to what cannot, which no gloved finger does: pages are turned
  * with their keys, so that they count as taps, and what no key brings into sight fails.
  */
-async function tapSeen(target: Locator): Promise<void> {
+async function tapSeen(part: Part, target: Locator): Promise<void> {
   await expect(target).toBeVisible();
-  const keys = target.locator(
-    'xpath=ancestor::*[self::dialog or contains(concat(" ", @class, " "), " scroller ")][1]/fieldset',
-  );
-  for (let pages = 0; pages < 12 && !(await isSeenSoon(target)); pages += 1)
-    await keys.locator(`[data-way="${(await isAbove(target)) ? 'up' : 'down'}"]`).tap();
+  for (let pages = 0; pages < 12 && !(await isSeenSoon(target)); pages += 1) {
+    await target.evaluate(markPageKey);
+    await part.locator('[data-turned]').tap();
+  }
   expect(await isSeen(target), 'in sight').toBe(true);
   await target.tap();
+}
+
+/** Marks the key that turns a list towards a part of it. It runs in the page. */
+function markPageKey(element: Element): void {
+  for (const marked of document.querySelectorAll('[data-turned]'))
+    marked.removeAttribute('data-turned');
+  const room = element.closest('dialog, .scroller');
+  const view = room?.querySelector('.scroller-view')?.getBoundingClientRect();
+  const isAbove = view && element.getBoundingClientRect().top < view.top + view.height / 2;
+  const key = `:scope > .scroller-keys > [data-way="${isAbove ? 'up' : 'down'}"]`;
+  room?.querySelector(key)?.setAttribute('data-turned', '');
 }
 
 /** What has just come may still be on its way. Units: milliseconds. */
 async function isSeenSoon(target: Locator): Promise<boolean> {
   for (let tries = 0; tries < 6; tries += 1) {
     if (await isSeen(target)) return true;
-    await target.page().waitForTimeout(50);
+    await new Promise((resolve) => setTimeout(resolve, 50));
   }
   return false;
 }
