@@ -146,6 +146,9 @@ test('a new version waits although every page was closed in between', async ({ p
   await page.close();
 
   const again = await context.newPage();
+  // The browser gives up the old worker a moment after its last page; a page that comes sooner keeps it, and the test
+  // would wait for what then cannot happen.
+  await again.waitForTimeout(1500);
   await again.goto(copy.origin);
   await expect
     .poll(() => again.evaluate(async () => (await navigator.serviceWorker.ready).waiting))
