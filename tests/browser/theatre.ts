@@ -80,29 +80,38 @@ export const choose = (part: Part, question: string, answer: string): Promise<vo
  */
 async function tapSeen(part: Part, target: Locator): Promise<void> {
   await expect(target).toBeVisible();
-  for (let pages = 0; pages < 12 && !(await isSeenSoon(target)); pages += 1) {
-    await target.evaluate(markPageKey);
-    await part.locator('[data-turned]').tap();
-  }
+  await turnTo(part, target, isSeen);
   expect(await isSeen(target), 'in sight').toBe(true);
   await target.tap();
 }
 
-/** Marks the key that turns a list towards a part of it. It runs in the page. */
-function markPageKey(element: Element): void {
+type IsThere = (target: Locator) => Promise<boolean>;
+
+/** Turns the pages of a list, by its keys, until a part of it is there or no key is left. */
+async function turnTo(part: Part, target: Locator, isThere: IsThere): Promise<void> {
+  for (let pages = 0; pages < 12 && !(await isSoon(target, isThere)); pages += 1) {
+    if (!(await target.evaluate(markPageKey))) return;
+    await part.locator('[data-turned]').tap();
+  }
+}
+
+/** Marks the key that turns a list towards a part of it; answers whether there is one. It runs in the page. */
+function markPageKey(element: Element): boolean {
   for (const marked of document.querySelectorAll('[data-turned]'))
     marked.removeAttribute('data-turned');
   const room = element.closest('dialog, .scroller');
   const view = room?.querySelector('.scroller-view')?.getBoundingClientRect();
   const isAbove = view && element.getBoundingClientRect().top < view.top + view.height / 2;
-  const key = `:scope > .scroller-keys > [data-way="${isAbove ? 'up' : 'down'}"]`;
-  room?.querySelector(key)?.setAttribute('data-turned', '');
+  const way = isAbove ? 'up' : 'down';
+  const key = room?.querySelector(`:scope > .scroller-keys > [data-way="${way}"]`);
+  key?.setAttribute('data-turned', '');
+  return key !== null && key !== undefined;
 }
 
 /** What has just come may still be on its way. Units: milliseconds. */
-async function isSeenSoon(target: Locator): Promise<boolean> {
+async function isSoon(target: Locator, isThere: IsThere): Promise<boolean> {
   for (let tries = 0; tries < 6; tries += 1) {
-    if (await isSeen(target)) return true;
+    if (await isThere(target)) return true;
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   return false;
@@ -284,22 +293,8 @@ export async function shown(page: Page, line: string, place: string): Promise<nu
 const soon = { intervals: [10, 20, 40, 80, 160] };
 
 /** Turns pages until the wire can be tapped, the shorter way: the order of the sheet is known, and never changes. */
-export async function bringInSight(page: Page, line: string): Promise<void> {
-  const wire = page.getByRole('listitem', { name: line, exact: true });
-  const key = (way: RegExp) => page.getByRole('main').getByRole('button', { name: way });
-  for (let pages = 0; pages < 12 && !(await isTappable(wire)); pages += 1) {
-    const next = key((await isAbove(wire)) ? / above/ : / below/);
-    if ((await next.count()) === 0) break;
-    await next.tap();
-    await page.waitForTimeout(50); // the keys say a frame later where they are
-  }
-}
-
-const isAbove = (wire: Locator): Promise<boolean> =>
-  wire.evaluate((element) => {
-    const view = element.closest('.scroller-view')?.getBoundingClientRect();
-    return view !== undefined && element.getBoundingClientRect().top < view.top + view.height / 2;
-  });
+export const bringInSight = (page: Page, line: string): Promise<void> =>
+  turnTo(page, page.getByRole('listitem', { name: line, exact: true }), isTappable);
 
 /** Something of the frame that lies whole between its head and its keys. */
 export const isTappable = (wire: Locator): Promise<boolean> =>

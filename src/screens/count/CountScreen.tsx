@@ -102,28 +102,20 @@ function Counting(props: { readonly running: RunningCount }) {
     const one = counting.here();
     return one?.parts ? undefined : one && { ...one, part: counting.pass() };
   });
-  const rows = () => {
-    const isAll = counting.isAll();
-    const whole = isAll ? counting.whole() : [];
-    const asked = counting.asked().map((one) => ({ one, of: undefined, said: counting.said(one) }));
-    return (isAll ? whole : asked).map(({ one, of, said }) => ({
-      id: of === undefined ? one.id : `${of}/${one.id}`,
-      name: one.name,
-      detail: of === 'off' ? say`Off the field` : one.detail,
-      entered: said,
-      isOfEach: one.parts !== undefined,
+  const rows = () =>
+    counting.rows().map(({ id, one, of, said }) => ({
+      ...{ id, name: one.name, entered: said, isOfEach: one.parts !== undefined },
+      detail: counting.isAll() && of === 'off' ? say`Off the field` : one.detail,
     }));
-  };
   const open = (id: string) => {
-    const found = counting.whole().find(({ one, of }) => `${of}/${one.id}` === id);
-    if (found) counting.choose(found.one.id, found.of);
-    else counting.choose(id);
+    const row = counting.rows().find((known) => known.id === id);
+    if (row) counting.choose(row.one.id, row.of);
   };
-  const place = () => counting.asked().findIndex((one) => one.id === counting.here()?.id);
+  const here = () => counting.rows().find(({ one }) => one === counting.here())?.id;
   const progress = () => {
-    if (counting.isAll()) return say`${counting.whole().length} numbers · look them over together`;
-    const all = counting.asked().length;
-    return say`Line ${place() < 0 ? all : place() + 1} of ${all} · count aloud together`;
+    const ids = counting.rows().map(({ id }) => id);
+    if (counting.isAll()) return say`${ids.length} numbers · look them over together`;
+    return say`Line ${ids.indexOf(here() ?? '') + 1} of ${ids.length} · count aloud together`;
   };
   return (
     <CaseShell
@@ -156,7 +148,7 @@ function Counting(props: { readonly running: RunningCount }) {
             : partsOf(counting.pass(), counting.off().length > 0)
         }
         lines={rows()}
-        currentId={counting.here()?.id}
+        currentId={here()}
         begun={begun()}
         progress={progress()}
         onOpen={open}

@@ -37,22 +37,21 @@ export function createCounting(running: () => RunningCount) {
     if (command && (await session.send(command, 'circulator')).ok) seen.saidAgain(one.line);
   }
 
-  const saidIn = (of: Pass) => askedOf(of).map((one) => ({ one, of, said: said(one, of) }));
+  const saidIn = (of: Pass) =>
+    askedOf(of).map((one) => ({ id: `${of}/${one.id}`, one, of, said: said(one, of) }));
 
   return {
-    asked,
     off,
     here,
     isAll,
     pass,
-    said,
-    /** Every number of both passes, which the two people look over before they agree. */
-    whole: () => [...saidIn('field'), ...(off().length > 0 ? saidIn('off') : [])],
+    /** This pass, or once none is left the numbers of both, which the two people look over before they agree. */
+    rows: () => (isAll() && off().length > 0 ? passes.flatMap(saidIn) : saidIn(pass())),
     enter,
     choose,
-    /** Asks the parts of a group one by one. */
-    takeApart: (id: string) => {
-      const { line = '', parts = [] } = asked().find((one) => one.id === id) ?? {};
+    /** Asks the parts of the group that is asked one by one. */
+    takeApart: () => {
+      const { line = '', parts = [] } = here() ?? {};
       const { group } = current().lines.get(line) ?? {};
       if (group === undefined) return;
       seen.askAgain(parts);
@@ -74,6 +73,8 @@ export function createCounting(running: () => RunningCount) {
   };
 }
 
+const passes: readonly Pass[] = ['field', 'off'];
+
 /** What is asked in each pass, which pass it is, and the line that somebody went to. */
 function createPasses(running: () => RunningCount) {
   const current = useCase();
@@ -81,10 +82,11 @@ function createPasses(running: () => RunningCount) {
   const [chosen, setChosen] = createSignal<string>();
   // Groups whose parts are not all there alike, so that each gets its own number.
   const [apart, setApart] = createSignal<readonly string[]>([]);
-  const askedOf = (of: Pass) => askedIn(current(), running(), of, apart());
-  const asked = createMemo(() => askedOf(pass()), undefined, {
+  const asked = createMemo(() => askedIn(current(), running(), pass(), apart()), undefined, {
     equals: (one, other) => idsOf(one) === idsOf(other),
   });
+  const askedOf = (of: Pass) =>
+    of === pass() ? asked() : askedIn(current(), running(), of, apart());
   const off = createMemo(() => offLines(current(), running()));
   const choose = (id: string | undefined, of: Pass = pass()) =>
     batch(() => {
