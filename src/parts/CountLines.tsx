@@ -1,4 +1,4 @@
-import { For, Index, Show } from 'solid-js';
+import { createEffect, For, Index, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import { keepInSight } from './keepInSight.ts';
 import { Mark } from './Mark.tsx';
@@ -49,6 +49,11 @@ export type CountLinesProps = {
 export function CountLines(props: CountLinesProps) {
   const rows = createRows(() => props.lines);
   const place = keepInSight(() => props.currentId);
+  // Looked over from its beginning, wherever the last number was said.
+  let list: HTMLOListElement | undefined;
+  createEffect(() => {
+    if (props.currentId === undefined) list?.scrollIntoView({ block: 'start' });
+  });
   return (
     <section class="count" aria-label={props.title ?? say`Count`}>
       <h1 class="visually-hidden">{props.title ?? say`Count`}</h1>
@@ -73,7 +78,7 @@ export function CountLines(props: CountLinesProps) {
         <p class="count-progress">{props.progress}</p>
       </header>
       <Scroller isHeld={props.currentId !== undefined}>
-        <ol class="count-lines" data-all={props.currentId === undefined ? 'yes' : 'no'}>
+        <ol class="count-lines" ref={list} data-all={props.currentId === undefined ? 'yes' : 'no'}>
           <For each={rows.ids()}>
             {(id) => (
               <li

@@ -449,6 +449,8 @@ export async function countLines(
 
 /** Both people agree the count by name. */
 export async function agreeCount(page: Page, team: Team): Promise<void> {
+  // Looked over from its first number on.
+  await expect.poll(() => isSeen(page.locator('.count-line').first()), soon).toBe(true);
   await press(page, `${team.scrub} agrees`);
   await press(page, `${team.circulator} agrees`);
 }

@@ -1,4 +1,4 @@
-import { batch, createSignal, Show, untrack } from 'solid-js';
+import { batch, createSignal, Match, Show, Switch, untrack } from 'solid-js';
 import type { Command } from '#engine/case/events.ts';
 import { lossOf } from '#engine/notes/lossOf.ts';
 import { Button } from '#parts/Button.tsx';
@@ -96,12 +96,16 @@ export function LossPart(props: {
         />
       </Show>
       <p class="quiet">
-        <Show
-          when={!loss().isUnknown}
-          fallback={say`No estimate: a dry weight is not known, or is more than what was weighed.`}
+        <Switch
+          fallback={say`So far about ${loss().totalMl} mL, an estimate. Weighing reads high.`}
         >
-          {say`So far about ${loss().totalMl} mL, an estimate. Weighing reads high.`}
-        </Show>
+          <Match when={current().weighed.length + current().fluids.length === 0}>
+            {say`Nothing is measured yet.`}
+          </Match>
+          <Match when={loss().isUnknown}>
+            {say`No estimate: a dry weight is not known, or is more than what was weighed.`}
+          </Match>
+        </Switch>
       </p>
     </>
   );
