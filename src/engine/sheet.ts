@@ -75,7 +75,13 @@ export type Variant = {
 };
 
 /** A tray or a set of packs, as it stands on the count sheet. */
-export type Section = { readonly id: string; readonly name: string; readonly instruments?: number };
+export type Section = {
+  readonly id: string;
+  readonly name: string;
+  /** The same in a word or two. */
+  readonly short?: string;
+  readonly instruments?: number;
+};
 
 /** What must be said before a piece may stay. */
 export type StayNeed = 'reason' | 'where' | 'lot';

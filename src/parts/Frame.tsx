@@ -1,6 +1,6 @@
 import { Index, type JSX, Show } from 'solid-js';
 import { say } from '#words/say.ts';
-import type { Hidden } from './createHidden.ts';
+import { FrameIndex, type IndexEntry } from './FrameIndex.tsx';
 import { Scroller } from './Scroller.tsx';
 import type { StretchTone } from './Stretch.tsx';
 import './Frame.css';
@@ -21,7 +21,11 @@ export type FrameProps = {
   readonly heading: JSX.Element;
   /** The columns, two to seven. */
   readonly places: readonly FramePlace[];
-  /** Keys beside those that turn pages, such as the one that shows only what is inside. */
+  /** The keys below, each with the lines that it brings into sight. */
+  readonly index: readonly IndexEntry[];
+  /** The lines that are shown, from the top. */
+  readonly lines: readonly string[];
+  /** Keys beside those of the index, such as the one that shows only what is inside. */
   readonly keys?: JSX.Element;
   /** Wires and groups of wires. */
   readonly children: JSX.Element;
@@ -38,7 +42,15 @@ export function Frame(props: FrameProps) {
       aria-label={say`Counting frame`}
     >
       <h1 class="visually-hidden">{say`Counting frame`}</h1>
-      <Scroller isFirm words={pageWords} keys={props.keys}>
+      <Scroller
+        isFirm
+        keys={(hidden, view) => (
+          <>
+            <FrameIndex entries={props.index} shown={props.lines} hidden={hidden()} view={view()} />
+            {props.keys}
+          </>
+        )}
+      >
         <div class="frame-head" data-head>
           <div class="frame-heading">{props.heading}</div>
           <Index each={props.places}>{(place) => <PlaceHead place={place()} />}</Index>
@@ -75,21 +87,4 @@ function PlaceHead(props: { readonly place: FramePlace }) {
       )}
     </Show>
   );
-}
-
-const pageWords = ({ above, below, markedAbove, markedBelow }: Hidden) => ({
-  up: above === 0 ? say`At the top` : lineWords(above, 'above', markedAbove),
-  down: below === 0 ? say`At the end` : lineWords(below, 'below', markedBelow),
-});
-
-function lineWords(lines: number, where: 'above' | 'below', inside: number): string {
-  const words =
-    where === 'above'
-      ? lines === 1
-        ? say`1 line above`
-        : say`${lines} lines above`
-      : lines === 1
-        ? say`1 line below`
-        : say`${lines} lines below`;
-  return inside === 0 ? words : say`${words}, ${inside} with pieces in the patient`;
 }

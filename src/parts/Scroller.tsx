@@ -1,7 +1,8 @@
-import { createSignal, type JSX, Show } from 'solid-js';
+import { type Accessor, createSignal, type JSX, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import { createHidden, type Hidden } from './createHidden.ts';
 import './Scroller.css';
+import { turnPage } from './turnPage.ts';
 
 export type ScrollerProps = {
   /** Where a list holds itself still against a finger: what is tapped there moves pieces. */
@@ -10,13 +11,12 @@ export type ScrollerProps = {
   readonly words?: ((hidden: Hidden) => { readonly up: string; readonly down: string }) | undefined;
   /** No keys for now: what is asked stands in the middle, and its neighbours in sight. */
   readonly isHeld?: boolean | undefined;
-  /** Other keys beside the two. */
-  readonly keys?: JSX.Element;
+  /** Keys instead of the two that turn pages, for a list whose parts have names. */
+  readonly keys?:
+    | ((hidden: Accessor<Hidden>, view: Accessor<HTMLElement | undefined>) => JSX.Element)
+    | undefined;
   readonly children: JSX.Element;
 };
-
-/** So much of a page is shown again on the next, so that nobody loses the place. */
-const kept = 0.12;
 
 /**
  * What is longer than its room, turned page by page with two keys: a gloved finger taps and does not drag.
@@ -40,9 +40,17 @@ export function Scroller(props: ScrollerProps) {
       <Show when={hidden().overflows && !props.isHeld}>
         <fieldset class="scroller-keys">
           <legend class="visually-hidden">{say`Pages`}</legend>
-          <PageKey way="up" words={words().up} isEnd={hidden().atTop} onTurn={() => turn(-1)} />
-          <PageKey way="down" words={words().down} isEnd={hidden().atEnd} onTurn={() => turn(1)} />
-          {props.keys}
+          {props.keys?.(hidden, view) ?? (
+            <>
+              <PageKey way="up" words={words().up} isEnd={hidden().atTop} onTurn={() => turn(-1)} />
+              <PageKey
+                way="down"
+                words={words().down}
+                isEnd={hidden().atEnd}
+                onTurn={() => turn(1)}
+              />
+            </>
+          )}
         </fieldset>
       </Show>
     </div>
@@ -67,19 +75,4 @@ function PageKey(props: {
       {props.words}
     </button>
   );
-}
-
-/** Turns to whole rows where the list has rows, so that none is cut at the top. */
-function turnPage(view: HTMLElement, way: 1 | -1): void {
-  const head = view.querySelector('[data-head]')?.getBoundingClientRect().height ?? 0;
-  const page = view.clientHeight - head;
-  const top = view.getBoundingClientRect().top + head;
-  const wanted = view.scrollTop + way * page * (1 - kept);
-  const starts = [...view.querySelectorAll('[data-item], [data-stop]')]
-    .map((item) => item.getBoundingClientRect().top - top + view.scrollTop)
-    .filter((start) => (way === 1 ? start > view.scrollTop + 1 : start < view.scrollTop - 1));
-  // Down: the last row that was still seen whole or in part leads the next page. Up: the first that then fits.
-  const start =
-    way === 1 ? starts.findLast((one) => one <= wanted + 1) : starts.find((one) => one >= wanted);
-  view.scrollTop = start ?? wanted;
 }

@@ -1,11 +1,12 @@
 import { type Accessor, createSignal, onCleanup, onMount } from 'solid-js';
+import { headOf } from './turnPage.ts';
 
-/** How many items of a scrolled list cannot be seen, and how many of those are marked. */
+/** How many items of a scrolled list cannot be seen, and which of those are marked. */
 export type Hidden = {
   readonly above: number;
   readonly below: number;
-  readonly markedAbove: number;
-  readonly markedBelow: number;
+  /** Those of them that must not be forgotten. */
+  readonly marked: readonly Element[];
   /** It is longer than its room: the scroller's own and, where it has keys below it, theirs. */
   readonly overflows: boolean;
   readonly atTop: boolean;
@@ -15,8 +16,7 @@ export type Hidden = {
 const nothingHidden: Hidden = {
   above: 0,
   below: 0,
-  markedAbove: 0,
-  markedBelow: 0,
+  marked: [],
   overflows: false,
   atTop: true,
   atEnd: true,
@@ -32,7 +32,8 @@ type Places = Pick<Hidden, 'overflows' | 'atTop' | 'atEnd'> & {
 
 /**
  * Follows what of a list is out of sight. Items carry `data-item`, and `data-marked="yes"` when
- * they must not be forgotten. An item counts as hidden when less than half of it can be seen.
+ * they must not be forgotten. An item is seen when it stands whole between the head of the
+ * list and the end of its room, or fills that.
  *
  * Measuring costs the browser a layout, so that one tap must not ask for it: a new mark is counted where the items
  * were last seen to be; items that come and go, a scroll, and another size of room or list are measured. What comes and
@@ -102,13 +103,14 @@ const movesItems = ({ type, target, attributeName }: MutationRecord): boolean =>
 
 function placesIn(scroller: HTMLElement): Places {
   const view = scroller.getBoundingClientRect();
+  const start = view.top + headOf(scroller);
   const above = new Set<Element>();
   const below = new Set<Element>();
   for (const item of scroller.querySelectorAll(itemSelector)) {
     const { top, bottom } = item.getBoundingClientRect();
-    const middle = (top + bottom) / 2;
-    if (middle > view.bottom) below.add(item);
-    else if (middle < view.top) above.add(item);
+    if (top < start && bottom > view.bottom) continue; // it fills the room
+    if (bottom > view.bottom + slack) below.add(item);
+    else if (top < start - slack) above.add(item);
   }
   const marked = new Set([...above, ...below].filter(isMarked));
   return { above, below, marked, ...endsOf(scroller) };
@@ -122,16 +124,15 @@ function remark({ above, below, marked }: Places, item: Element): void {
 
 const isMarked = (item: Element): boolean => item.getAttribute('data-marked') === 'yes';
 
-function countOf({ above, below, marked, ...ends }: Places): Hidden {
-  const markedAbove = [...marked].filter((item) => above.has(item)).length;
-  return {
-    above: above.size,
-    below: below.size,
-    markedAbove,
-    markedBelow: marked.size - markedAbove,
-    ...ends,
-  };
-}
+const countOf = ({ above, below, marked, ...ends }: Places): Hidden => ({
+  above: above.size,
+  below: below.size,
+  marked: [...marked],
+  ...ends,
+});
+
+/** So much of an item may be cut off. Units: CSS pixels. */
+const slack = 4;
 
 /** A pixel of slack: sizes on the screen are not whole numbers. */
 function endsOf(scroller: HTMLElement) {
@@ -148,8 +149,8 @@ function endsOf(scroller: HTMLElement) {
 const isSame = (one: Hidden, other: Hidden): boolean =>
   one.above === other.above &&
   one.below === other.below &&
-  one.markedAbove === other.markedAbove &&
-  one.markedBelow === other.markedBelow &&
+  one.marked.length === other.marked.length &&
+  one.marked.every((item, index) => item === other.marked[index]) &&
   one.overflows === other.overflows &&
   one.atTop === other.atTop &&
   one.atEnd === other.atEnd;

@@ -108,6 +108,10 @@ export const line = fields('a line, with its name', lineShape);
 
 const sectionShape = {
   name: needed(words, 'The heading on the count sheet.'),
+  short: optional(
+    text(24),
+    'The same in a word or two, for its key below the frame. What stands before the first comma of the name if left out.',
+  ),
   instruments: optional(
     pieces,
     'How many instruments the tray has; its lines say how many pieces.',

@@ -78,8 +78,14 @@ function variantsOf(written: SheetWritten): readonly Variant[] {
   );
 }
 
-function sectionOf([id, { name, instruments }]: readonly [string, SectionWritten]): Section {
-  return { id, name, ...(instruments === undefined ? {} : { instruments }) };
+function sectionOf([id, written]: readonly [string, SectionWritten]): Section {
+  const { name, short, instruments } = written;
+  return {
+    id,
+    name,
+    ...(short === undefined ? {} : { short }),
+    ...(instruments === undefined ? {} : { instruments }),
+  };
 }
 
 function lineOf(id: string, line: LineWritten, section: string, within: SectionWritten): Line {

@@ -26,16 +26,28 @@ type Cost = {
   readonly texts: number;
 };
 
-/** Counts in the page: pointers that go down, fields that are written in, screens and dialogs that come. */
+/**
+ * Counts in the page: pointers that go down, fields that are written in, screens and dialogs that come; and for what
+ * the pages were turned, which is what was tapped after them.
+ */
 function countInPage(): void {
   const cost = { taps: 0, pages: 0, screens: 0, texts: 0 };
+  const turnedFor: string[] = [];
+  let turns = 0;
   let written: EventTarget | null = null;
   let shown = '';
   addEventListener(
     'pointerdown',
     ({ target }) => {
       cost.taps += 1;
-      if (target instanceof Element && target.closest('.scroller-key')) cost.pages += 1;
+      const tapped = target instanceof Element ? target.closest('button, a, input') : null;
+      if (tapped?.matches('.scroller-key')) {
+        cost.pages += 1;
+        turns += 1;
+      } else if (turns > 0) {
+        turnedFor.push(`${turns} for ${tapped?.ariaLabel ?? tapped?.textContent}`);
+        turns = 0;
+      }
     },
     true,
   );
@@ -57,10 +69,12 @@ function countInPage(): void {
     shown = now;
   };
   new MutationObserver(look).observe(document, { childList: true, subtree: true });
-  Object.assign(window, { readCost: () => ({ ...cost }) });
+  const readTurns = () => turnedFor.splice(0);
+  Object.assign(window, { readCost: () => ({ ...cost }), readTurns });
 }
 
 const readCost = (page: Page): Promise<Cost> => page.evaluate('readCost()');
+const readTurns = (page: Page): Promise<readonly string[]> => page.evaluate('readTurns()');
 
 const less = (one: Cost, other: Cost): Cost => ({
   taps: one.taps - other.taps,
@@ -82,7 +96,7 @@ function onPaper(file: string): PaperCost {
 
 async function play(name: string, phases: readonly Phase[], drill: string): Promise<void> {
   const context = await browser.newContext({
-    viewport: { width: 1280, height: 800 },
+    viewport: size,
     hasTouch: true,
     locale: 'en-GB',
     timezoneId: 'Europe/London',
@@ -105,11 +119,21 @@ async function play(name: string, phases: readonly Phase[], drill: string): Prom
     before = now;
   }
   console.log(rowOf('in all', less(before, start)));
+  const turns = await readTurns(page);
+  if (turns.length > 0) console.log(`\nPages turned: ${turns.join('; ')}.`);
   const { marks, words } = onPaper(drill);
   console.log(`\nOn paper: ${marks} marks and ${words} words, ${marks + words} in all.`);
   await context.close();
 }
 
+/** The screen that is played on: `npm run bench:taps -- 1024x640`. Units: CSS pixels. */
+function sizeOf(words: string): { readonly width: number; readonly height: number } {
+  const [, width, height] = /^(\d+)x(\d+)$/.exec(words) ?? [];
+  if (width === undefined || height === undefined) throw new Error(`${words} is no size: 1024x640`);
+  return { width: Number(width), height: Number(height) };
+}
+
+const size = sizeOf(process.argv[2] ?? '1280x800');
 const server = await preview({ preview: { port: 4375, strictPort: true }, logLevel: 'warn' });
 const origin = server.resolvedUrls?.local[0] ?? 'http://127.0.0.1:4375/';
 const browser = await chromium.launch(launchOptions);

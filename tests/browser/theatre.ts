@@ -103,7 +103,11 @@ function markPageKey(element: Element): boolean {
   const view = room?.querySelector('.scroller-view')?.getBoundingClientRect();
   const isAbove = view && element.getBoundingClientRect().top < view.top + view.height / 2;
   const way = isAbove ? 'up' : 'down';
-  const key = room?.querySelector(`:scope > .scroller-keys > [data-way="${way}"]`);
+  // The frame has a key for each stretch of it.
+  const wire = element.closest('.wire') ?? element.closest('.wire-group')?.querySelector('.wire');
+  const key =
+    room?.querySelector(`.index-key[data-lines~="${wire?.getAttribute('data-line')}"]`) ??
+    room?.querySelector(`:scope > .scroller-keys > [data-way="${way}"]`);
   key?.setAttribute('data-turned', '');
   return key !== null && key !== undefined;
 }

@@ -1,11 +1,12 @@
 import { expect, test } from 'vitest';
+import type { Sheet } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { afterCount } from '#screens/count/afterCount.ts';
 import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
 import { measuredNext, unweighed } from '#screens/frame/unweighed.ts';
-import { siteInHand } from '#screens/frame/wires.ts';
+import { siteInHand, wireBlocks } from '#screens/frame/wires.ts';
 import { count, type Done, given, givenOn, incised, look } from '../support/given.ts';
-import { storySheet } from '../support/storySheet.ts';
+import { line, storySheet } from '../support/storySheet.ts';
 
 /** What the screens offer next, from a case alone: acts of a line, the site in hand, and where a count leads. */
 
@@ -158,4 +159,39 @@ test('of swabs that wait for their recount it does not say whether any lie off t
   const { current } = given(...incised, off(2), count('cavity', { swab: { field: 1, off: 2 } }));
   expect(current.differing.swab?.stage).toBe('recount');
   expect(measuredNext(current)).toEqual({ kind: 'suction' });
+});
+
+/** Port parts, then what is in no group, then another group, then a part that is written far from its port. */
+const mixed = (lines: readonly string[]): Sheet => ({
+  ...storySheet,
+  lines: [
+    line('cannula', { group: 'Port', opening: lines.includes('cannula') ? 1 : 0 }),
+    line('loose', { opening: lines.includes('loose') ? 1 : 0 }),
+    line('bag', { group: 'Bag', opening: lines.includes('bag') ? 1 : 0 }),
+    line('seal', { group: 'Port', opening: lines.includes('seal') ? 1 : 0 }),
+    line('last', { opening: lines.includes('last') ? 1 : 0 }),
+  ],
+});
+
+const blocksOf = (...opened: readonly string[]) =>
+  wireBlocks(givenOn({ ...mixed(opened), closures: [] }, count('first')).current);
+
+test('the wires stand in the order of the sheet, the parts of a group together', () => {
+  const blocks = blocksOf('cannula', 'loose', 'bag', 'seal', 'last');
+  expect(blocks.map(({ title, lines }) => [title, ...lines])).toEqual([
+    ['Port', 'cannula', 'seal'],
+    ['', 'loose'],
+    ['Bag', 'bag'],
+    ['', 'last'],
+  ]);
+});
+
+test('a block is called the same whatever else is opened, so that its wires are not drawn again', () => {
+  const idOf = (id: string, ...opened: readonly string[]) =>
+    blocksOf(id, ...opened).find(({ lines }) => lines.includes(id))?.id;
+  for (const id of ['loose', 'last', 'seal', 'bag']) {
+    expect(idOf(id)).toBeDefined();
+    expect(idOf(id, 'cannula')).toBe(idOf(id));
+    expect(idOf(id, 'cannula', 'bag', 'seal')).toBe(idOf(id));
+  }
 });

@@ -52,9 +52,9 @@ test('a mark that comes or goes out of sight is counted without measuring again'
   const [marked, setMarked] = createSignal<readonly number[]>([0]);
   render(() => (
     <Scroller
-      words={({ below, markedBelow }) => ({
+      words={({ below, marked }) => ({
         up: 'Up',
-        down: `${below} below, ${markedBelow} of them`,
+        down: `${below} below, ${marked.length} of them`,
       })}
     >
       <For each={[0, 1, 2, 3, 4, 5]}>
@@ -62,11 +62,11 @@ test('a mark that comes or goes out of sight is counted without measuring again'
       </For>
     </Scroller>
   ));
-  await screen.findByRole('button', { name: '3 below, 0 of them' });
+  await screen.findByRole('button', { name: '4 below, 0 of them' });
   const asked = places.mock.calls.length;
   setMarked([1, 3, 5]);
-  await screen.findByRole('button', { name: '3 below, 2 of them' });
+  await screen.findByRole('button', { name: '4 below, 2 of them' });
   setMarked([5]);
-  await screen.findByRole('button', { name: '3 below, 1 of them' });
+  await screen.findByRole('button', { name: '4 below, 1 of them' });
   expect(places.mock.calls.length).toBe(asked);
 });

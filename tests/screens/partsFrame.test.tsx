@@ -4,6 +4,7 @@ import { afterEach, expect, test, vi } from 'vitest';
 import { Beads } from '#parts/Beads.tsx';
 import { Foot } from '#parts/Foot.tsx';
 import { Frame } from '#parts/Frame.tsx';
+import type { IndexEntry } from '#parts/FrameIndex.tsx';
 import type { StretchView } from '#parts/Stretch.tsx';
 import { Wire } from '#parts/Wire.tsx';
 import { WireActions } from '#parts/WireActions.tsx';
@@ -130,7 +131,12 @@ test('the name of a wire is a button only where there is more to do', () => {
 
 test('the parts of a port stand under its name', () => {
   render(() => (
-    <Frame heading="All lines" places={[{ id: 'table', label: 'On the table', tone: 'table' }]}>
+    <Frame
+      heading="All lines"
+      places={[{ id: 'table', label: 'On the table', tone: 'table' }]}
+      index={[]}
+      lines={['cannula', 'seal']}
+    >
       <WireGroup name="Port 12 mm" detail="comes apart into 2">
         <For each={['cannula', 'seal']}>
           {(id) => <Wire id={id} name={id} isPart stretches={[onTable(1)]} />}
@@ -146,7 +152,7 @@ test('the parts of a port stand under its name', () => {
 const rect = (top: number, bottom: number): DOMRect => new DOMRect(0, top, 100, bottom - top);
 
 /** A list of five wires of 78 in a room of 160: the first lies above it, and two below. */
-function fiveWires() {
+function fiveWires(...index: readonly IndexEntry[]) {
   const tops: Readonly<Record<string, number>> = { a: -60, b: 10, c: 90, d: 170, e: 250 };
   vi.spyOn(Element.prototype, 'getBoundingClientRect').mockImplementation(function of(
     this: Element,
@@ -158,7 +164,12 @@ function fiveWires() {
   vi.spyOn(Element.prototype, 'scrollHeight', 'get').mockReturnValue(390);
   vi.spyOn(HTMLElement.prototype, 'clientHeight', 'get').mockReturnValue(160);
   const { container } = render(() => (
-    <Frame heading="Lines" places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}>
+    <Frame
+      heading="Lines"
+      places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}
+      index={index}
+      lines={Object.keys(tops)}
+    >
       <For each={Object.keys(tops)}>
         {(id) => <Wire id={id} name={id} stretches={[inside(id === 'e' ? 2 : 0)]} />}
       </For>
@@ -169,31 +180,52 @@ function fiveWires() {
   return view;
 }
 
-test('the keys of the pages count the lines out of sight, and name those with pieces in the patient', async () => {
-  fiveWires();
-  expect(await screen.findByRole('button', { name: '1 line above' })).toBeTruthy();
-  expect(
-    await screen.findByRole('button', { name: '2 lines below, 1 with pieces in the patient' }),
-  ).toBeTruthy();
+const swabs = { name: 'Swabs', lines: ['a', 'b'] };
+const ports = { name: 'Ports', lines: ['c', 'd', 'e'] };
+const clips = { name: 'Clips', lines: ['x'] };
+
+test('a key of the frame says what of it is in sight, and that pieces are in the patient out of sight', async () => {
+  fiveWires(swabs, ports, clips);
+  const seen = await screen.findByRole('button', { name: 'Swabs' });
+  const unseen = screen.getByRole('button', { name: 'Ports: pieces in the patient, not in sight' });
+  const notOpened = screen.getByRole('button', { name: 'Clips' });
+  const all = [seen, unseen, notOpened];
+  expect(all.map((key) => key.dataset.seen)).toEqual(['yes', 'no', 'no']);
+  expect(all.map((key) => key.getAttribute('aria-disabled'))).toEqual([null, null, 'true']);
 });
 
-test('a tap turns a page to whole lines, and the key at the end says that it is one', async () => {
-  const view = fiveWires();
-  const down = await screen.findByRole('button', { name: /lines below/ });
-  const up = screen.getByRole('button', { name: '1 line above' });
-  expect(up.getAttribute('aria-disabled')).toBe('true');
-  fireEvent.click(down);
+test('one tap brings the first line of a key to the top, wherever it lies', async () => {
+  const view = fiveWires(swabs, ports, clips);
+  fireEvent.click(await screen.findByRole('button', { name: /^Ports/ }));
+  expect(view.scrollTop).toBe(90);
+  view.scrollTop = 100;
+  fireEvent.click(screen.getByRole('button', { name: 'Swabs' }));
+  expect(view.scrollTop).toBe(40);
+  fireEvent.click(screen.getByRole('button', { name: 'Clips' }));
+  expect(view.scrollTop).toBe(40);
+});
+
+test('a key with more lines than the room turns on through them, to whole lines', async () => {
+  const view = fiveWires({ name: 'All', lines: ['a', 'b', 'c', 'd', 'e'] });
+  const key = await screen.findByRole('button', { name: /^All/ });
+  expect(key.querySelector('.scroller-arrow')).not.toBeNull();
+  fireEvent.click(key);
   // In a room of 160 three wires begin: the last of them that was seen leads the next page.
   expect(view.scrollTop).toBe(90);
 });
 
 test('a list that fits has no keys', () => {
   render(() => (
-    <Frame heading="Lines" places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}>
+    <Frame
+      heading="Lines"
+      places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}
+      index={[{ name: 'Swabs', lines: ['a'] }]}
+      lines={['a']}
+    >
       <Wire id="a" name="a" stretches={[inside(0)]} />
     </Frame>
   ));
-  expect(screen.queryByRole('button', { name: /below/ })).toBeNull();
+  expect(screen.queryByRole('button', { name: 'Swabs' })).toBeNull();
 });
 
 test('with more than one site the head of a column says where pieces go, and a tap changes it', () => {
@@ -205,6 +237,8 @@ test('with more than one site the head of a column says where pieces go, and a t
         { id: 'a', label: 'In: abdomen', tone: 'inside', isTarget: true, onTarget: vi.fn() },
         { id: 'u', label: 'In: uterus', tone: 'inside', isTarget: false, onTarget: chosen },
       ]}
+      index={[]}
+      lines={['a']}
     >
       <Wire id="a" name="a" stretches={[]} />
     </Frame>

@@ -22,6 +22,7 @@ import { say } from '#words/say.ts';
 import { createSettled } from '../createSettled.ts';
 import { viewOfStation } from '../stationViews.ts';
 import { useCase, useSession } from '../useSession.ts';
+import { indexOf } from './frameIndex.ts';
 import { InsideKey } from './InsideKey.tsx';
 import {
   type Column,
@@ -30,7 +31,7 @@ import {
   setsOf,
   siteInHand,
   stretchesOf,
-  wireGroups,
+  wireBlocks,
 } from './wires.ts';
 
 export type WiresProps = {
@@ -56,10 +57,13 @@ export function Wires(props: WiresProps) {
   const [chosen, setChosen] = createSignal<string>();
   // The lines that had a piece inside when it was asked: a row that went would move the next under a finger.
   const [only, setOnly] = createSignal<readonly string[]>();
-  const groups = createMemo(() => wireGroups(current(), only()));
-  const titles = createMemo(() => groups().map((group) => group.title), undefined, {
+  const blocks = createMemo(() => wireBlocks(current(), only()));
+  const ids = createMemo(() => blocks().map((block) => block.id), undefined, { equals: sameList });
+  const lines = createMemo(() => blocks().flatMap((block) => block.lines), undefined, {
     equals: sameList,
   });
+  // A case keeps its sheet.
+  const index = indexOf(untrack(current).sheet);
   const site = createSettled(() => {
     const said = chosen();
     return said !== undefined && isSiteOpen(current(), said) ? said : siteInHand(current());
@@ -70,22 +74,27 @@ export function Wires(props: WiresProps) {
     props.columns.map((column) => placeHead(column, open(), site(), setChosen)),
   );
   return (
-    <Show when={titles().length > 0} fallback={<NothingYet />}>
+    <Show when={ids().length > 0} fallback={<NothingYet />}>
       <Frame
-        heading={only() ? say`Only what is inside` : say`Followed items`}
+        heading={only() ? say`Only what is inside` : say`All lines`}
         places={places()}
+        index={index}
+        lines={lines()}
         keys={<InsideKey only={only()} onOnly={setOnly} />}
       >
-        <For each={titles()}>
-          {(title) => (
-            <Group
-              {...props}
-              site={site()}
-              basis={basis}
-              title={title}
-              lines={groups().find((group) => group.title === title)?.lines ?? []}
-            />
-          )}
+        <For each={ids()}>
+          {(id) => {
+            const block = () => blocks().find((one) => one.id === id);
+            return (
+              <Group
+                {...props}
+                site={site()}
+                basis={basis}
+                title={block()?.title ?? ''}
+                lines={block()?.lines ?? []}
+              />
+            );
+          }}
         </For>
       </Frame>
     </Show>

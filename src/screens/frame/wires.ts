@@ -87,29 +87,32 @@ export function setsOf(current: Case, lines: readonly string[]): readonly SetOfP
   return [...set(say`One set in`, 'table', wall), ...set(say`One set out`, wall, 'table')];
 }
 
-/** Lines under one heading; no heading where the title is empty. In an order that never changes. */
-export type WireGroup = { readonly title: string; readonly lines: readonly string[] };
+/** Lines that stand together, under a heading where they are one group. */
+export type WireBlock = {
+  readonly id: string;
+  /** Empty where there is no group. */
+  readonly title: string;
+  readonly lines: readonly string[];
+};
 
 /**
- * Lines that are in the case: followed ones first, then what comes apart, then those only counted. `only` leaves
- * out all others.
+ * The lines that are in the case, in the order of the sheet, which never changes; those of a group stand together.
+ * `only` leaves out all others.
  */
-export function wireGroups(current: Case, only?: readonly string[]): readonly WireGroup[] {
-  const shown = [...current.lines.values()].filter(
-    (line) => isInCase(current, line) && only?.includes(line.id) !== false,
-  );
-  const followed = shown.filter((line) => line.tracked && line.group === undefined);
-  const counted = shown.filter((line) => !line.tracked && line.group === undefined);
-  const groups = new Map<string, string[]>();
-  for (const line of shown)
-    if (line.group !== undefined)
-      groups.set(line.group, [...(groups.get(line.group) ?? []), line.id]);
-  const all: WireGroup[] = [
-    { title: '', lines: followed.map((line) => line.id) },
-    ...[...groups].map(([title, lines]) => ({ title, lines })),
-    { title: say`Counted, not followed in and out`, lines: counted.map((line) => line.id) },
-  ];
-  return all.filter((group) => group.lines.length > 0);
+export function wireBlocks(current: Case, only?: readonly string[]): readonly WireBlock[] {
+  const blocks = new Map<string, { readonly title: string; readonly lines: string[] }>();
+  let last = '';
+  for (const line of current.lines.values()) {
+    // What is in no group is called after the part before it, whether that is in the case or not.
+    const id = line.group ?? `${last}+`;
+    const block = blocks.get(id) ?? { title: line.group ?? '', lines: [] };
+    blocks.set(id, block);
+    if (isInCase(current, line) && only?.includes(line.id) !== false) block.lines.push(line.id);
+    if (line.group !== undefined) last = line.id;
+  }
+  return [...blocks]
+    .map(([id, block]) => ({ id, ...block }))
+    .filter((block) => block.lines.length > 0);
 }
 
 /** A line is in the case once a piece of it was introduced. */
@@ -123,7 +126,8 @@ export function detailOf(line: Line | undefined): string | undefined {
   if (!line) return undefined;
   const pack = line.pack ? say`packs of ${line.pack}` : undefined;
   const film = line.film === 'no' && line.tracked ? say`no film shows it` : undefined;
-  return [line.detail, pack, film].filter(Boolean).join(' · ') || undefined;
+  const counted = line.tracked ? undefined : say`only counted`;
+  return [line.detail, pack, film, counted].filter(Boolean).join(' · ') || undefined;
 }
 
 /**
