@@ -4,10 +4,9 @@ import { afterEach, beforeAll, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
 import type { Line } from '#engine/sheet.ts';
 import { preloadScreens } from '#screens/App.tsx';
-import { createSession, type Session } from '#session/createSession.ts';
+import type { Session } from '#session/createSession.ts';
+import { atFrame } from '../support/atFrame.tsx';
 import { scanOn } from '../support/scanner.ts';
-import { invented, makeWorld } from '../support/sessionPorts.ts';
-import { showApp } from '../support/showApp.tsx';
 
 /*
  * Packs are scanned on the counting frame. The numbers of items are those that GS1 uses in its own examples (company
@@ -29,26 +28,6 @@ const swabs = ']d20109506000134352' + '17271231' + '10YZ-A';
 const loop = ']d20109506000134369' + '17271231' + '10L0OP\u001D21S1';
 const unknown = ']d20109506000134376' + '10Q7';
 
-async function atFrame(): Promise<Session> {
-  const session = createSession(makeWorld().ports);
-  await session.start();
-  await session.begin(invented(sheet));
-  await session.send({ type: 'beginCount', moment: 'first' });
-  for (const line of sheet.lines.filter((one) => one.opening > 0 && one.counted))
-    await session.send({
-      type: 'enter',
-      line: line.id,
-      field: line.opening,
-      ...(line.pack === undefined ? {} : { packs: [line.opening] }),
-    });
-  const agreed = await session.send({ type: 'agree' });
-  if (!agreed.ok) throw new Error('The first count agrees.');
-  session.show({ name: 'frame' });
-  showApp(session, [sheet]);
-  await screen.findByRole('button', { name: 'Add to field' });
-  return session;
-}
-
 const scan = (text: string): void => scanOn(document.body, text);
 const current = (session: Session) => {
   const { current: open } = session.store.getSnapshot().context;
@@ -63,7 +42,7 @@ beforeAll(preloadScreens, 30_000);
 afterEach(cleanup);
 
 test('a pack that the sheet knows shows line, lot and expiry, and waits for two people', async () => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   scan(swabs);
   const sheetOver = await added('Swab 10 × 10');
   for (const words of ['YZ-A', '2027-12-31', '(01)09506000134352 (17)271231 (10)YZ-A'])
@@ -82,7 +61,7 @@ test('a pack that the sheet knows shows line, lot and expiry, and waits for two 
 });
 
 test('a second pack of the same is one more; another item waits', async () => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   scan(swabs);
   await added('Swab 10 × 10');
   scan(loop);
@@ -95,7 +74,7 @@ test('a second pack of the same is one more; another item waits', async () => {
 });
 
 test('a pack with a serial number is there only once, now and later', async () => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   scan(loop);
   await added('Pre-tied loop');
   scan(loop);
@@ -112,7 +91,7 @@ test('a pack with a serial number is there only once, now and later', async () =
 });
 
 test('a pack that the sheet does not know asks for its line once, and is known from then on', async () => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   scan(unknown);
   const asked = await screen.findByRole('dialog', { name: 'Add to the field' });
   expect(asked.textContent).toContain('Which line is it?');
@@ -128,7 +107,7 @@ test.each([
   [']d20109506000134352' + '17251231', /^This pack expired on 2025-12-31\./],
   [']d20109506000134353', /wrong check digit: 09506000134353/],
 ])('a pack that may not be used is refused with a sentence: %s', async (code, sentence) => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   scan(code);
   expect((await screen.findByRole('alert')).textContent).toMatch(
     new RegExp(`Note\\. .*${sentence.source.replace('^', '')}`),
@@ -138,7 +117,7 @@ test.each([
 });
 
 test('one that expired is refused while another is being added, too', async () => {
-  await atFrame();
+  await atFrame(sheet);
   scan(swabs);
   await added('Swab 10 × 10');
   scan(']d20109506000134352' + '17251231');
@@ -147,7 +126,7 @@ test('one that expired is refused while another is being added, too', async () =
 });
 
 test('HIBC and ISBT 128 are kept as they were sent, with the line that somebody says', async () => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   scan('+A123BJC5D6E71G');
   const asked = await screen.findByRole('dialog', { name: 'Add to the field' });
   fireEvent.click(within(asked).getByRole('button', { name: /^Drain/ }));
@@ -161,7 +140,7 @@ test('HIBC and ISBT 128 are kept as they were sent, with the line that somebody 
 
 /** What stays of a line with two lots on the table: somebody says which it was. */
 test('where two lots were opened, the lot of what stays is said by a tap', async () => {
-  const session = await atFrame();
+  const session = await atFrame(sheet);
   const say = async (...commands: readonly Command[]) => {
     for (const command of commands) {
       const outcome = await session.send(command);

@@ -1,17 +1,18 @@
-import { createMemo, createSignal, For, Show } from 'solid-js';
+import { createSignal, Match, Show, Switch } from 'solid-js';
 import type { Line } from '#engine/sheet.ts';
 import { Button } from '#parts/Button.tsx';
-import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
 import { lotWords, type Pack } from '#scan/packOf.ts';
 import { say } from '#words/say.ts';
 import { CameraButton } from '../CameraButton.tsx';
 import { useCase, useSession } from '../useSession.ts';
 import { createPackScan } from './createPackScan.ts';
-import './shelf.css';
 import { PackSteppers } from './PackSteppers.tsx';
 import { SeenPacks } from './SeenPacks.tsx';
+import { SetSteppers } from './SetSteppers.tsx';
+import { Shelf } from './Shelf.tsx';
 import { linesOfPack, piecesOf, scannedBefore } from './seenPacks.ts';
+import type { SetOfLines } from './shelf.ts';
 
 export type AddDialogProps = {
   /** The pack that was scanned, if one was. */
@@ -26,61 +27,89 @@ export function AddDialog(props: AddDialogProps) {
   const { session } = useSession();
   const current = useCase();
   const adding = createAdding(props.pack);
-  const { chosen, packs, seen } = adding;
+  const { chosen, set, packs, seen } = adding;
   const isOdd = () => {
     const pack = chosen()?.pack;
     return pack !== undefined && packs().some((pieces) => pieces !== pack);
   };
-  const add = async () => {
-    const line = chosen();
-    if (!line) return;
+  const addLine = async (line: Line) => {
     const said = line.pack === undefined ? { n: packs()[0] ?? 1 } : { packs: packs() };
     const scanned = seen().length > 0 ? { scanned: seen().map(lotWords) } : {};
     const outcome = await session.send({ type: 'add', line: line.id, ...said, ...scanned });
-    if (!outcome.ok) return;
-    props.onClose();
-    props.onAdded(line.id);
+    return outcome.ok;
   };
+  const addSet = async () => {
+    for (const [line, n] of adding.parts())
+      if (n > 0 && !(await session.send({ type: 'add', line, n })).ok) return false;
+    return true;
+  };
+  const add = async () => {
+    const line = chosen();
+    if (!(await (line ? addLine(line) : addSet()))) return;
+    props.onClose();
+    props.onAdded(line?.id ?? set()?.lines[0]?.id ?? '');
+  };
+  const isChosen = () => chosen() !== undefined || set() !== undefined;
   return (
     <Dialog
-      isWide={chosen() === undefined}
-      title={chosen() ? say`Add: ${chosen()?.name}` : say`Add to the field`}
+      isWide={!isChosen()}
+      title={isChosen() ? say`Add: ${chosen()?.name ?? set()?.name}` : say`Add to the field`}
       onClose={props.onClose}
       actions={
         <>
           <CameraButton />
-          <Show when={chosen()}>
+          <Show when={isChosen()}>
             <Show when={seen().length > 0}>
               <Button kind="plain" onPress={adding.chooseAgain}>
                 {say`Another line`}
               </Button>
             </Show>
-            <Button kind="primary" onPress={() => void add()}>
+            <Button
+              kind="primary"
+              whyNot={adding.isNone() ? say`Say how many of a part were opened.` : undefined}
+              onPress={() => void add()}
+            >
               {say`Both saw it: ${current().team.scrub} and ${current().team.circulator}`}
             </Button>
           </Show>
         </>
       }
     >
-      <SeenPacks packs={seen()} said={adding.said()} isAsked={chosen() === undefined} />
-      <Show when={chosen()} fallback={<Lines only={adding.only()} onChoose={adding.choose} />}>
-        {(line) => (
-          <>
-            <PackSteppers line={line()} packs={packs()} onChange={adding.setPacks} />
-            <Show when={isOdd()}>
-              <p class="dialog-warning">
-                {say`◆ A pack that does not hold ${line().pack} is set aside whole: out of the count, marked, and
-                  kept in the room.`}
-              </p>
-            </Show>
-          </>
-        )}
-      </Show>
+      <SeenPacks packs={seen()} said={adding.said()} isAsked={!isChosen()} />
+      <Switch
+        fallback={
+          <Shelf
+            only={adding.only()}
+            hasSets={seen().length === 0}
+            onChoose={adding.choose}
+            onChooseSet={adding.chooseSet}
+          />
+        }
+      >
+        <Match when={chosen()}>
+          {(line) => (
+            <>
+              <PackSteppers line={line()} packs={packs()} onChange={adding.setPacks} />
+              <Show when={isOdd()}>
+                <p class="dialog-warning">
+                  {say`◆ A pack that does not hold ${line().pack} is set aside whole: out of the count, marked, and
+                    kept in the room.`}
+                </p>
+              </Show>
+            </>
+          )}
+        </Match>
+        <Match when={set()}>
+          {(known) => (
+            <SetSteppers set={known()} parts={adding.parts()} onChange={adding.setPart} />
+          )}
+        </Match>
+      </Switch>
     </Dialog>
   );
 }
 
-/** What is being added: the line, what each pack held, and the packs that were scanned for it. */
+/** What is being added: the line or set, what each pack held, and the packs that were scanned for it. */
 function createAdding(first: Pack | undefined) {
   const current = useCase();
   const known = first && linesOfPack(current(), first).lines;
@@ -90,11 +119,19 @@ function createAdding(first: Pack | undefined) {
   const [only, setOnly] = createSignal<readonly Line[]>(known ?? []);
   const [seen, setSeen] = createSignal<readonly Pack[]>(first ? [first] : []);
   const [said, setSaid] = createSignal<string>();
+  const [set, setSet] = createSignal<SetOfLines>();
+  const [parts, setParts] = createSignal<ReadonlyMap<string, number>>(new Map());
   const [packs, setPacks] = createSignal<readonly number[]>(packsFor(chosen(), seen()));
 
   function choose(line: Line): void {
+    setSet(undefined);
     setChosen(line);
     setPacks(packsFor(line, seen()));
+  }
+
+  function chooseSet(known: SetOfLines): void {
+    setSet(known);
+    setParts(new Map(known.lines.map(({ id, pack }) => [id, pack ?? 1])));
   }
 
   /** Another pack while the sheet is open belongs to it, or waits. */
@@ -113,7 +150,9 @@ function createAdding(first: Pack | undefined) {
 
   createPackScan(scan, setSaid);
   return {
-    ...{ chosen, only, seen, said, packs, setPacks, choose },
+    ...{ chosen, only, seen, said, packs, setPacks, choose, set, parts, chooseSet },
+    setPart: (line: string, n: number) => setParts(new Map([...parts(), [line, n]])),
+    isNone: () => set() !== undefined && [...parts().values()].every((n) => n === 0),
     chooseAgain: () => {
       setChosen(undefined);
       setOnly([]);
@@ -144,68 +183,4 @@ function oneMore(
   if (scans === 1) return packsFor(line, [pack]);
   if (line.pack === undefined) return [(packs[0] ?? 0) + piecesOf(line, pack)];
   return packs.length >= scans ? packs : [...packs, line.pack];
-}
-
-/**
- * Every line that can be added, under its heading, and last what is not opened but comes of something else: a cut tail,
- * a fired reload. Or only those that a pack can be of.
- */
-function Lines(props: { readonly only: readonly Line[]; readonly onChoose: (line: Line) => void }) {
-  const current = useCase();
-  const lines = createMemo(() =>
-    props.only.length > 0 ? props.only : [...current().sheet.lines].filter((line) => line.counted),
-  );
-  const made = createMemo(() => madeOfOthers(current().sheet.lines));
-  return (
-    <div class="shelf">
-      <For each={current().sheet.sections}>
-        {(section) => (
-          <SectionLines
-            name={section.name}
-            lines={lines().filter(({ id, section: own }) => own === section.id && !made().has(id))}
-            onChoose={props.onChoose}
-          />
-        )}
-      </For>
-      <SectionLines
-        name={say`Comes of something else`}
-        lines={lines().filter(({ id }) => made().has(id))}
-        onChoose={props.onChoose}
-      />
-    </div>
-  );
-}
-
-/** Lines that a turn of another line or its pack gives. */
-const madeOfOthers = (lines: readonly Line[]): ReadonlySet<string> =>
-  new Set(
-    lines.flatMap(({ id, turns, brings }) =>
-      [...turns.flatMap(({ gives }) => gives), ...brings]
-        .map(({ line }) => line)
-        .filter((line) => line !== id),
-    ),
-  );
-
-function SectionLines(props: {
-  readonly name: string;
-  readonly lines: readonly Line[];
-  readonly onChoose: (line: Line) => void;
-}) {
-  return (
-    <Show when={props.lines.length > 0}>
-      <h3 class="dialog-part">{props.name}</h3>
-      <ChoiceGrid
-        label={props.name}
-        choices={props.lines.map(({ id, name, pack, detail }) => ({
-          id,
-          name,
-          detail: pack ? say`pack of ${pack}` : detail,
-        }))}
-        onChoose={(id) => {
-          const line = props.lines.find((one) => one.id === id);
-          if (line) props.onChoose(line);
-        }}
-      />
-    </Show>
-  );
 }
