@@ -32,7 +32,7 @@ async function operating() {
   }
   session.show({ name: 'frame' });
   showApp(session, [sheet]);
-  await screen.findByText('Followed items');
+  await screen.findByText('All lines');
   return session;
 }
 

@@ -121,14 +121,14 @@ const sameColumns = (one: readonly Column[], other: readonly Column[]): boolean 
   one.map((column) => column.label).join() === other.map((column) => column.label).join();
 
 /**
- * What was opened is used next: its wire stands in sight, with the parts of its group and what is used after them
- * below. The dialog has gone, so that no finger is on the frame.
+ * What was opened is used next: its wire stands in sight, with the parts of its group and what it becomes below. The
+ * dialog has gone, so that no finger is on the frame.
  */
 function bringLineInSight(line: string): void {
   const wire = [...document.querySelectorAll('.wire')].find(
     (one) => one.getAttribute('data-line') === line,
   );
-  wire?.closest('.wire-group')?.scrollIntoView({ block: 'start' });
+  (wire?.closest('.wire-group') ?? wire)?.scrollIntoView({ block: 'start' });
   wire?.scrollIntoView({ block: 'nearest' });
 }
 

@@ -12,6 +12,7 @@ import { HandOverStep } from './HandOverStep.tsx';
 import { LabelStep } from './LabelStep.tsx';
 import { ReadBackStep } from './ReadBackStep.tsx';
 import { TakeStep } from './TakeStep.tsx';
+import './specimen.css';
 
 /** A specimen from the field to whoever takes it: out, in its pot, labelled, read back, handed over. */
 export function SpecimenScreen(props: { readonly specimen: string }) {
@@ -37,23 +38,8 @@ export function SpecimenScreen(props: { readonly specimen: string }) {
         </>
       }
     >
-      <Show when={specimens().length > 1}>
-        <nav class="specimen-tabs" aria-label={say`Specimens`}>
-          <For each={specimens()}>
-            {(one) => (
-              <Button
-                kind="plain"
-                isPressed={specimen()?.id === one.id}
-                onPress={() => session.show({ name: 'specimen', about: one.id })}
-              >
-                {one.letter} · {one.name}
-              </Button>
-            )}
-          </For>
-        </nav>
-      </Show>
       <Show when={specimen()} fallback={<NoSpecimen onAdd={() => setAdding(true)} />}>
-        {(one) => <Steps specimen={one()} />}
+        {(one) => <Steps specimen={one()} all={specimens()} />}
       </Show>
       <Show when={isAdding()}>
         <AddSpecimenDialog onClose={() => setAdding(false)} />
@@ -78,12 +64,18 @@ function NoSpecimen(props: { readonly onAdd: () => void }) {
   );
 }
 
-function Steps(props: { readonly specimen: Specimen }) {
+function Steps(props: { readonly specimen: Specimen; readonly all: readonly Specimen[] }) {
   const stage = () => props.specimen.stage;
+  const isOne = () => props.all.length < 2;
   return (
     <>
       <header class="screen-head">
-        <h1>{say`Specimen ${props.specimen.letter} · ${props.specimen.name}`}</h1>
+        <h1 class={isOne() ? undefined : 'visually-hidden'}>
+          {say`Specimen ${props.specimen.letter} · ${props.specimen.name}`}
+        </h1>
+        <Show when={!isOne()}>
+          <Tabs all={props.all} shown={props.specimen.id} />
+        </Show>
         <p class="quiet">
           {props.specimen.side === 'not applicable'
             ? say`For ${props.specimen.test}`
@@ -118,6 +110,26 @@ function Steps(props: { readonly specimen: Specimen }) {
         </Match>
       </Switch>
     </>
+  );
+}
+
+/** The specimens of the case; the one that is shown is pressed. */
+function Tabs(props: { readonly all: readonly Specimen[]; readonly shown: string }) {
+  const { session } = useSession();
+  return (
+    <nav class="specimen-tabs" aria-label={say`Specimens`}>
+      <For each={props.all}>
+        {(one) => (
+          <Button
+            kind="plain"
+            isPressed={one.id === props.shown}
+            onPress={() => session.show({ name: 'specimen', about: one.id })}
+          >
+            {one.letter} · {one.name}
+          </Button>
+        )}
+      </For>
+    </nav>
   );
 }
 

@@ -65,30 +65,34 @@ export function TakeStep(props: { readonly specimen: Specimen }) {
         chosen={bag()}
         onChoose={(id) => setBag(id === 'intact' || id === 'torn' ? id : 'none')}
       />
-      <Show when={riders().length > 0}>
-        <p class="quiet">{say`What rides on it or came in it, and leaves with it:`}</p>
-        <div class="riders">
-          <For each={riders().map((line) => line.id)}>
-            {(id) => {
-              const line = () => current().lines.get(id);
-              return (
-                <Stepper
-                  label={line()?.name ?? id}
-                  value={carries()[id] ?? 0}
-                  min={0}
-                  max={at(current().ledger, id, inSite(props.specimen.site))}
-                  onChange={(n) => setCarries({ ...carries(), [id]: n })}
-                />
-              );
-            }}
-          </For>
+      <div class="take-last">
+        <Show when={riders().length > 0}>
+          <div>
+            <p class="quiet">{say`What rides on it or came in it, and leaves with it:`}</p>
+            <div class="riders">
+              <For each={riders().map((line) => line.id)}>
+                {(id) => {
+                  const line = () => current().lines.get(id);
+                  return (
+                    <Stepper
+                      label={line()?.name ?? id}
+                      value={carries()[id] ?? 0}
+                      min={0}
+                      max={at(current().ledger, id, inSite(props.specimen.site))}
+                      onChange={(n) => setCarries({ ...carries(), [id]: n })}
+                    />
+                  );
+                }}
+              </For>
+            </div>
+          </div>
+        </Show>
+        <div class="step-acts">
+          <Button kind="primary" size={112} onPress={take}>
+            {say`It is out`}
+          </Button>
+          <NotTaken specimen={props.specimen} />
         </div>
-      </Show>
-      <div class="step-acts">
-        <Button kind="primary" size={112} onPress={take}>
-          {say`It is out`}
-        </Button>
-        <NotTaken specimen={props.specimen} />
       </div>
     </div>
   );
