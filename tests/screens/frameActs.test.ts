@@ -4,7 +4,7 @@ import type { Case } from '#engine/state.ts';
 import { afterCount } from '#screens/count/afterCount.ts';
 import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
 import { measuredNext, unweighed } from '#screens/frame/unweighed.ts';
-import { siteInHand, wireBlocks } from '#screens/frame/wires.ts';
+import { linesInCase, siteInHand, wireBlocks } from '#screens/frame/wires.ts';
 import { count, type Done, given, givenOn, incised, look } from '../support/given.ts';
 import { line, storySheet } from '../support/storySheet.ts';
 
@@ -173,8 +173,10 @@ const mixed = (lines: readonly string[]): Sheet => ({
   ],
 });
 
-const blocksOf = (...opened: readonly string[]) =>
-  wireBlocks(givenOn({ ...mixed(opened), closures: [] }, count('first')).current);
+function blocksOf(...opened: readonly string[]) {
+  const { current } = givenOn({ ...mixed(opened), closures: [] }, count('first'));
+  return wireBlocks(current.lines.values(), linesInCase(current));
+}
 
 test('the wires stand in the order of the sheet, the parts of a group together', () => {
   const blocks = blocksOf('cannula', 'loose', 'bag', 'seal', 'last');

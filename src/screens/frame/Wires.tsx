@@ -28,6 +28,7 @@ import {
   type Column,
   detailOf,
   isSiteOpen,
+  linesInCase,
   setsOf,
   siteInHand,
   stretchesOf,
@@ -57,7 +58,8 @@ export function Wires(props: WiresProps) {
   const [chosen, setChosen] = createSignal<string>();
   // The lines that had a piece inside when it was asked: a row that went would move the next under a finger.
   const [only, setOnly] = createSignal<readonly string[]>();
-  const blocks = createMemo(() => wireBlocks(current(), only()));
+  const inCase = createMemo(() => linesInCase(current()), undefined, { equals: sameList });
+  const blocks = createMemo(() => wireBlocks(untrack(current).lines.values(), only() ?? inCase()));
   const ids = createMemo(() => blocks().map((block) => block.id), undefined, { equals: sameList });
   const lines = createMemo(() => blocks().flatMap((block) => block.lines), undefined, {
     equals: sameList,

@@ -96,18 +96,17 @@ export type WireBlock = {
 };
 
 /**
- * The lines that are in the case, in the order of the sheet, which never changes; those of a group stand together.
- * `only` leaves out all others.
+ * The lines that are shown, in the order of the sheet, which never changes; those of a group stand together.
  */
-export function wireBlocks(current: Case, only?: readonly string[]): readonly WireBlock[] {
+export function wireBlocks(lines: Iterable<Line>, shown: readonly string[]): readonly WireBlock[] {
   const blocks = new Map<string, { readonly title: string; readonly lines: string[] }>();
   let last = '';
-  for (const line of current.lines.values()) {
+  for (const line of lines) {
     // What is in no group is called after the part before it, whether that is in the case or not.
     const id = line.group ?? `${last}+`;
     const block = blocks.get(id) ?? { title: line.group ?? '', lines: [] };
     blocks.set(id, block);
-    if (isInCase(current, line) && only?.includes(line.id) !== false) block.lines.push(line.id);
+    if (shown.includes(line.id)) block.lines.push(line.id);
     if (line.group !== undefined) last = line.id;
   }
   return [...blocks]
@@ -115,7 +114,10 @@ export function wireBlocks(current: Case, only?: readonly string[]): readonly Wi
     .filter((block) => block.lines.length > 0);
 }
 
-/** A line is in the case once a piece of it was introduced. */
+/** Lines of which a piece was introduced. */
+export const linesInCase = (current: Case): readonly string[] =>
+  [...current.lines.values()].filter((line) => isInCase(current, line)).map(({ id }) => id);
+
 function isInCase(current: Case, line: Line): boolean {
   const row = rowOf(current.ledger, line.id);
   return row.supply !== 0 || row.changed !== 0;
