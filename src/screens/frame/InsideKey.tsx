@@ -12,15 +12,16 @@ export type InsideKeyProps = {
 /** Shows only the lines that have pieces in the patient, and all of them again. */
 export function InsideKey(props: InsideKeyProps) {
   const current = useCase();
-  const inside = createMemo(() => linesInside(current()));
-  const isOff = () => props.only === undefined && inside().length === 0;
+  // Which they are is asked when the key is tapped, and not with each entry.
+  const hasInside = createMemo(() => linesInside(current()).length > 0);
+  const isOff = () => props.only === undefined && !hasInside();
   return (
     <button
       type="button"
       class="scroller-key inside-key"
       aria-pressed={props.only ? 'true' : 'false'}
       aria-disabled={isOff() ? 'true' : undefined}
-      onClick={() => !isOff() && props.onOnly(props.only ? undefined : inside())}
+      onClick={() => !isOff() && props.onOnly(props.only ? undefined : linesInside(current()))}
     >
       {props.only ? say`All lines` : say`Only what is inside`}
     </button>

@@ -16,6 +16,7 @@ import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
 import { Button } from '#parts/Button.tsx';
 import { Frame } from '#parts/Frame.tsx';
+import type { StretchView } from '#parts/Stretch.tsx';
 import { Wire } from '#parts/Wire.tsx';
 import { type SetMove, WireGroup } from '#parts/WireGroup.tsx';
 import { say } from '#words/say.ts';
@@ -239,14 +240,16 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
     void session.send(move);
     props.onSelect(goesIn && hasMoreInside(line) ? props.line : undefined);
   };
+  const views = (): readonly StretchView[] =>
+    stretchesOf(current(), props.line, props.columns, site()).map(
+      ({ move, goesIn, ...stretch }) => ({
+        ...stretch,
+        onTap: move && session.canSend(move) ? () => tap(move, goesIn) : undefined,
+      }),
+    );
   const stretches = createMemo(
-    on([basis, site, trouble], () =>
-      stretchesOf(current(), props.line, props.columns, site()).map(
-        ({ move, goesIn, ...stretch }) => ({
-          ...stretch,
-          onTap: move && session.canSend(move) ? () => tap(move, goesIn) : undefined,
-        }),
-      ),
+    on([basis, site, trouble], (_, __, before?: readonly StretchView[]) =>
+      kept(before ?? [], views()),
     ),
   );
   return (
@@ -264,3 +267,21 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
 
 const hasMoreInside = (line: Line | undefined): boolean =>
   line !== undefined && (line.stay.may !== 'no' || line.turns.some((turn) => turn.at !== 'table'));
+
+/** A move changes two stretches of a wire: the others stay what they were, and nothing of them is drawn again. */
+const kept = (
+  before: readonly StretchView[],
+  now: readonly StretchView[],
+): readonly StretchView[] =>
+  now.map((stretch, n) => {
+    const old = before[n];
+    return old && isSameStretch(old, stretch) ? old : stretch;
+  });
+
+/** What a tap does is said in its words. */
+const isSameStretch = (one: StretchView, other: StretchView): boolean =>
+  one.place === other.place &&
+  one.placeWords === other.placeWords &&
+  one.pieces === other.pieces &&
+  one.does === other.does &&
+  (one.onTap === undefined) === (other.onTap === undefined);
