@@ -114,7 +114,8 @@ async function touchAway(page: Page, stepMs: number): Promise<readonly number[]>
       Reflect.set(globalThis, 'passedMs', Number(Reflect.get(globalThis, 'passedMs')) + ms);
     }, stepMs);
     await page.touchscreen.tap(...(tap % 2 === 1 ? inside : back));
-    await page.waitForFunction((n) => Reflect.get(globalThis, 'soak').times.length >= n, tap);
+    while ((await page.evaluate(() => Reflect.get(globalThis, 'soak').times.length)) < tap)
+      await page.waitForTimeout(20);
     await page.waitForTimeout(pauseMs);
   }
   return page.evaluate(() => Reflect.get(globalThis, 'soak').times);

@@ -97,7 +97,11 @@ export function FrameScreen() {
         {(id) => <LineDialog line={id} onClose={() => setOpen(undefined)} />}
       </Show>
       <Show when={open() === 'add'}>
-        <AddDialog pack={pack()} onClose={close} onAdded={bringLineInSight} />
+        <AddDialog
+          pack={pack()}
+          onClose={close}
+          onAdded={(line) => bringLineInSight(current(), line)}
+        />
       </Show>
       <Show when={open() === 'more' || open() === 'loss'}>
         <MoreDialog
@@ -121,15 +125,20 @@ const sameColumns = (one: readonly Column[], other: readonly Column[]): boolean 
   one.map((column) => column.label).join() === other.map((column) => column.label).join();
 
 /**
- * What was opened is used next: its wire stands in sight, with the parts of its group and what it becomes below. The
- * dialog has gone, so that no finger is on the frame.
+ * What was opened is used next: its section begins at the top, where it is in sight then, with what it becomes below.
+ * The dialog has gone, so that no finger is on the frame.
  */
-function bringLineInSight(line: string): void {
-  const wire = [...document.querySelectorAll('.wire')].find(
-    (one) => one.getAttribute('data-line') === line,
-  );
-  (wire?.closest('.wire-group') ?? wire)?.scrollIntoView({ block: 'start' });
-  wire?.scrollIntoView({ block: 'nearest' });
+function bringLineInSight(current: Case, id: string): void {
+  const wires = [...document.querySelectorAll('.wire')];
+  const wireOf = (line: string | undefined) =>
+    wires.find((one) => one.getAttribute('data-line') === line);
+  const groupOf = (wire: Element | undefined) => wire?.closest('.wire-group') ?? wire;
+  const { lines } = current.sheet;
+  const section = lines.find((line) => line.id === id)?.section;
+  const first = lines.find((line) => line.section === section && wireOf(line.id) !== undefined);
+  groupOf(wireOf(first?.id))?.scrollIntoView({ block: 'start' });
+  groupOf(wireOf(id))?.scrollIntoView({ block: 'nearest' });
+  wireOf(id)?.scrollIntoView({ block: 'nearest' });
 }
 
 /** What goes in together stands on top after the incision, and what must come out after a closure. */
