@@ -66,7 +66,8 @@ type Sight = {
 };
 
 function sightOf(entry: IndexEntry, shown: readonly string[], hidden: Hidden): Sight {
-  const places = entry.lines.map((line) => shown.indexOf(line)).filter((place) => place >= 0);
+  // The parts of a group stand together, wherever the sheet has them: the order is that of the frame.
+  const places = shown.flatMap((line, place) => (entry.lines.includes(line) ? [place] : []));
   const [first = 0] = places;
   const last = places.at(-1) ?? 0;
   const end = shown.length - hidden.below;
