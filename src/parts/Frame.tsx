@@ -25,6 +25,8 @@ export type FrameProps = {
   readonly index: readonly IndexEntry[];
   /** The lines that are shown, from the top. */
   readonly lines: readonly string[];
+  /** Some lines are left out, and a key brings them back. */
+  readonly isPartial?: boolean | undefined;
   /** Keys beside those of the index, such as the one that shows only what is inside. */
   readonly keys?: JSX.Element;
   /** Wires and groups of wires. */
@@ -44,6 +46,7 @@ export function Frame(props: FrameProps) {
       <h1 class="visually-hidden">{say`Counting frame`}</h1>
       <Scroller
         isFirm
+        isKeyed={props.isPartial}
         keys={(hidden, view) => (
           <>
             <FrameIndex entries={props.index} shown={props.lines} hidden={hidden()} view={view()} />

@@ -9,6 +9,8 @@ export type ScrollerProps = {
   readonly isFirm?: boolean | undefined;
   /** What the keys say; for a list that counts its items. */
   readonly words?: ((hidden: Hidden) => { readonly up: string; readonly down: string }) | undefined;
+  /** The keys stay where nothing is to be turned, too: one of them brings back what is not shown. */
+  readonly isKeyed?: boolean | undefined;
   /** No keys for now: what is asked stands in the middle, and its neighbours in sight. */
   readonly isHeld?: boolean | undefined;
   /** Keys instead of the two that turn pages, for a list whose parts have names. */
@@ -37,7 +39,7 @@ export function Scroller(props: ScrollerProps) {
       <div class="scroller-view" ref={setView} tabindex={isText() ? 0 : -1}>
         {props.children}
       </div>
-      <Show when={hidden().overflows && !props.isHeld}>
+      <Show when={(hidden().overflows || props.isKeyed) && !props.isHeld}>
         <fieldset class="scroller-keys">
           <legend class="visually-hidden">{say`Pages`}</legend>
           {props.keys?.(hidden, view) ?? (

@@ -228,6 +228,22 @@ test('a list that fits has no keys', () => {
   expect(screen.queryByRole('button', { name: 'Swabs' })).toBeNull();
 });
 
+test('a list of which lines are left out keeps its keys where it fits: one of them brings the others back', () => {
+  render(() => (
+    <Frame
+      heading="Only what is inside"
+      places={[{ id: 'i', label: 'In the patient', tone: 'inside' }]}
+      index={[{ name: 'Swabs', lines: ['a'] }]}
+      lines={['a']}
+      isPartial
+      keys={<button type="button">All lines</button>}
+    >
+      <Wire id="a" name="a" stretches={[inside(1)]} />
+    </Frame>
+  ));
+  expect(screen.getByRole('button', { name: 'All lines' })).toBeTruthy();
+});
+
 test('with more than one site the head of a column says where pieces go, and a tap changes it', () => {
   const chosen = vi.fn();
   render(() => (

@@ -57,8 +57,7 @@ const sameList = (one: readonly string[], other: readonly string[]): boolean =>
 export function Wires(props: WiresProps) {
   const current = useCase();
   const [chosen, setChosen] = createSignal<string>();
-  // The lines that had a piece inside when it was asked: a row that went would move the next under a finger.
-  const [only, setOnly] = createSignal<readonly string[]>();
+  const { only, showOnly } = createOnly();
   const inCase = createMemo(() => linesInCase(current()), undefined, { equals: sameList });
   const blocks = createMemo(() => wireBlocks(untrack(current).lines.values(), only() ?? inCase()));
   const ids = createMemo(() => blocks().map((block) => block.id), undefined, { equals: sameList });
@@ -82,8 +81,9 @@ export function Wires(props: WiresProps) {
         heading={only() ? say`Only what is inside` : say`All lines`}
         places={places()}
         index={index}
+        isPartial={only() !== undefined}
         lines={lines()}
-        keys={<InsideKey only={only()} onOnly={setOnly} />}
+        keys={<InsideKey only={only()} onOnly={showOnly} />}
       >
         <For each={ids()}>
           {(id) => {
@@ -102,6 +102,16 @@ export function Wires(props: WiresProps) {
       </Frame>
     </Show>
   );
+}
+
+/** The lines that had a piece inside when it was asked: a row that went would move the next under a finger. */
+function createOnly() {
+  const [only, setOnly] = createSignal<readonly string[]>();
+  const showOnly = (lines: readonly string[] | undefined) => {
+    setOnly(lines);
+    document.querySelector('.frame-wires > li')?.scrollIntoView({ block: 'start' });
+  };
+  return { only, showOnly };
 }
 
 /** Sites that pieces can go into; none where there is one alone, and nothing to choose. */
