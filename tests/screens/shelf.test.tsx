@@ -7,6 +7,7 @@ import { preloadScreens } from '#screens/App.tsx';
 import { isSet, madeOfOthers, onShelf } from '#screens/frame/shelf.ts';
 import type { Session } from '#session/createSession.ts';
 import { atFrame } from '../support/atFrame.tsx';
+import { scanOn } from '../support/scanner.ts';
 
 const loaded = await sheets.find((known) => known.id === 'ports-and-swabs')?.load();
 if (!loaded) throw new Error('The teaching sheet is not there.');
@@ -65,4 +66,21 @@ test('of a set a part alone can be added, and none is none', async () => {
   fireEvent.click(screen.getByRole('button', { name: 'Seal 12 mm: one more' }));
   fireEvent.click(both);
   await waitFor(() => expect(onTable(session)).toEqual([cannulas, seals + 1]));
+});
+
+test('a pack that is scanned while a set is being added waits, and its lot is not lost with the set', async () => {
+  const session = await atShelf();
+  fireEvent.click(await screen.findByRole('button', { name: /^Port 12 mm/ }));
+  scanOn(document.body, ']d20109506000134376' + '10Q7');
+  expect(await screen.findByText(/That is another item\. Add this one first\./)).toBeDefined();
+  fireEvent.click(screen.getByRole('button', { name: 'Both saw it: Testa and Prueba' }));
+  await waitFor(() => expect(screen.queryByRole('dialog')).toBeNull());
+  scanOn(document.body, ']d20109506000134376' + '10Q7');
+  const asked = await screen.findByRole('dialog', { name: 'Add to the field' });
+  expect(asked.textContent).toContain('Q7');
+  // Its lot is that of one line, so that each part stands there by itself.
+  fireEvent.click(within(asked).getByRole('button', { name: /^Seal 12 mm/ }));
+  fireEvent.click(screen.getByRole('button', { name: 'Both saw it: Testa and Prueba' }));
+  const scanned = () => session.store.getSnapshot().context.current?.scanned;
+  await waitFor(() => expect(scanned()).toMatchObject([{ line: 'port-12-seal', n: 1 }]));
 });

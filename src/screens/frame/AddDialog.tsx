@@ -39,8 +39,11 @@ export function AddDialog(props: AddDialogProps) {
     return outcome.ok;
   };
   const addSet = async () => {
-    for (const [line, n] of adding.parts())
-      if (n > 0 && !(await session.send({ type: 'add', line, n })).ok) return false;
+    for (const [line, n] of adding.parts()) {
+      if (n === 0) continue;
+      if (!(await session.send({ type: 'add', line, n })).ok) return false;
+      adding.setPart(line, 0); // entered: whoever tries again does not enter it twice
+    }
     return true;
   };
   const add = async () => {
@@ -139,7 +142,8 @@ function createAdding(first: Pack | undefined) {
     const again = scannedBefore(current(), seen(), pack);
     const { lines } = linesOfPack(current(), pack);
     const line = chosen();
-    const isOther = line ? isOfOther(line, lines, seen(), pack) : seen().length > 0;
+    const isSomething = set() !== undefined || seen().length > 0;
+    const isOther = line ? isOfOther(line, lines, seen(), pack) : isSomething;
     setSaid(again ?? (isOther ? say`That is another item. Add this one first.` : undefined));
     if (again !== undefined || isOther) return;
     setSeen([...seen(), pack]);
