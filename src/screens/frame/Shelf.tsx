@@ -69,6 +69,6 @@ function Board(props: {
 }
 
 function detailOf(entry: OnShelf): string | undefined {
-  if (isSet(entry)) return say`${entry.lines.length} parts, each counted`;
+  if (isSet(entry)) return say`${entry.lines.length} parts`;
   return entry.pack ? say`pack of ${entry.pack}` : entry.detail;
 }
