@@ -4,7 +4,7 @@ import type { Case } from '#engine/state.ts';
 import { afterCount } from '#screens/count/afterCount.ts';
 import { lineActs, turnPlace } from '#screens/frame/lineActions.ts';
 import { measuredNext, unweighed } from '#screens/frame/unweighed.ts';
-import { linesInCase, siteInHand, wireBlocks } from '#screens/frame/wires.ts';
+import { keptStretches, linesInCase, siteInHand, wireBlocks } from '#screens/frame/wires.ts';
 import { count, type Done, given, givenOn, incised, look } from '../support/given.ts';
 import { line, storySheet } from '../support/storySheet.ts';
 
@@ -196,4 +196,26 @@ test('a block is called the same whatever else is opened, so that its wires are 
     expect(idOf(id, 'cannula')).toBe(idOf(id));
     expect(idOf(id, 'cannula', 'bag', 'seal')).toBe(idOf(id));
   }
+});
+
+test('a stretch stays the same one only while it shows the same and a tap does the same', () => {
+  const old = {
+    place: 'table',
+    placeWords: 'on the table',
+    tone: 'table',
+    pieces: 2,
+    does: 'moves one to the abdomen',
+    onTap: () => {},
+  } as const;
+  const after = (change: object) =>
+    keptStretches([old], [{ ...old, onTap: () => {}, ...change }])[0];
+  expect(after({})).toBe(old);
+  for (const change of [
+    { pieces: 1 },
+    { pieces: undefined },
+    { does: 'moves one to the uterus' },
+    { onTap: undefined },
+    { placeWords: 'auf dem Tisch' },
+  ])
+    expect(after(change)).toMatchObject(change);
 });

@@ -29,6 +29,7 @@ import {
   type Column,
   detailOf,
   isSiteOpen,
+  keptStretches,
   linesInCase,
   setsOf,
   siteInHand,
@@ -259,7 +260,7 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
     );
   const stretches = createMemo(
     on([basis, site, trouble], (_, __, before?: readonly StretchView[]) =>
-      kept(before ?? [], views()),
+      keptStretches(before ?? [], views()),
     ),
   );
   return (
@@ -277,21 +278,3 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
 
 const hasMoreInside = (line: Line | undefined): boolean =>
   line !== undefined && (line.stay.may !== 'no' || line.turns.some((turn) => turn.at !== 'table'));
-
-/** A move changes two stretches of a wire: the others stay what they were, and nothing of them is drawn again. */
-const kept = (
-  before: readonly StretchView[],
-  now: readonly StretchView[],
-): readonly StretchView[] =>
-  now.map((stretch, n) => {
-    const old = before[n];
-    return old && isSameStretch(old, stretch) ? old : stretch;
-  });
-
-/** What a tap does is said in its words. */
-const isSameStretch = (one: StretchView, other: StretchView): boolean =>
-  one.place === other.place &&
-  one.placeWords === other.placeWords &&
-  one.pieces === other.pieces &&
-  one.does === other.does &&
-  (one.onTap === undefined) === (other.onTap === undefined);

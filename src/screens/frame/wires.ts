@@ -5,6 +5,7 @@ import { inSite, isInside, type Place } from '#engine/places.ts';
 import { placeWords } from '#engine/placeWords.ts';
 import type { Line } from '#engine/sheet.ts';
 import type { Case } from '#engine/state.ts';
+import type { StretchView } from '#parts/Stretch.tsx';
 import { say, sayInside } from '#words/say.ts';
 
 /** A column of the counting frame. */
@@ -172,3 +173,21 @@ export function stretchesOf(
     };
   });
 }
+
+/** A move changes two stretches of a wire: the others stay what they were, and nothing of them is drawn again. */
+export const keptStretches = (
+  before: readonly StretchView[],
+  now: readonly StretchView[],
+): readonly StretchView[] =>
+  now.map((stretch, n) => {
+    const old = before[n];
+    return old && isSameStretch(old, stretch) ? old : stretch;
+  });
+
+/** What a tap does is said in its words. */
+const isSameStretch = (one: StretchView, other: StretchView): boolean =>
+  one.place === other.place &&
+  one.placeWords === other.placeWords &&
+  one.pieces === other.pieces &&
+  one.does === other.does &&
+  (one.onTap === undefined) === (other.onTap === undefined);
