@@ -1,4 +1,4 @@
-import { createEffect, createSignal, For, on, Show } from 'solid-js';
+import { createEffect, createMemo, createSignal, For, on, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import type { Hidden } from './createHidden.ts';
 import { Mark } from './Mark.tsx';
@@ -84,40 +84,41 @@ const spoken = () =>
   ({ held: say`Held`, missing: say`Missing`, due: say`Due`, agreed: say`Agreed` }) as const;
 
 function HoldCard(props: { readonly hold: HoldView; readonly onOpen: () => void }) {
+  // Pieces go in and out, and change its words alone.
+  const tone = createMemo(() => props.hold.tone);
+  const opens = createMemo(() => props.hold.opens === true);
+  const words = () => <HoldWords hold={props.hold} tone={tone()} opens={opens()} />;
   return (
-    <li class="hold" data-item data-code={props.hold.code} data-tone={props.hold.tone}>
-      <Show
-        when={props.hold.opens}
-        fallback={
-          <div class="hold-face">
-            <HoldWords hold={props.hold} />
-          </div>
-        }
-      >
+    <li class="hold" data-item data-code={props.hold.code} data-tone={tone()}>
+      <Show when={opens()} fallback={<div class="hold-face">{words()}</div>}>
         <button type="button" class="hold-face" onClick={() => props.onOpen()}>
-          <HoldWords hold={props.hold} />
+          {words()}
         </button>
       </Show>
     </li>
   );
 }
 
-function HoldWords(props: { readonly hold: HoldView }) {
+function HoldWords(props: {
+  readonly hold: HoldView;
+  readonly tone: HoldView['tone'];
+  readonly opens: boolean;
+}) {
   const second = () => [props.hold.detail, props.hold.who].filter(Boolean).join(' · ');
   return (
     <>
       <span class="hold-bar">
-        <Mark shape={props.hold.tone} />
+        <Mark shape={props.tone} />
       </span>
       <span class="hold-words">
-        <span class="visually-hidden">{spoken()[props.hold.tone]}: </span>
+        <span class="visually-hidden">{spoken()[props.tone]}: </span>
         <span class="hold-title">{props.hold.title}</span>
         <Show when={second()}>
           <span class="visually-hidden">. </span>
           <span class="hold-detail">{second()}</span>
         </Show>
       </span>
-      <Show when={props.hold.opens}>
+      <Show when={props.opens}>
         <span class="hold-arrow" aria-hidden="true" />
       </Show>
     </>

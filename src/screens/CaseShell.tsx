@@ -20,11 +20,11 @@ import { type ClockView, clocksOf } from './clocks.ts';
 import { createSettled } from './createSettled.ts';
 import { DeviceNotice } from './DeviceNotice.tsx';
 import { FollowsNotice } from './FollowsNotice.tsx';
-import { dueCards, type HoldCard, waitingOf } from './holdCards.ts';
+import { doneCards, dueCards, type HoldCard, waitingOf } from './holdCards.ts';
 import { PaperNotice } from './PaperNotice.tsx';
 import { viewOfStation } from './stationViews.ts';
 import { UnlockHere } from './UnlockHere.tsx';
-import { useCase, useSession } from './useSession.ts';
+import { useCase, useCaseFields, useSession } from './useSession.ts';
 import { bornShown } from './veiled.ts';
 
 export type CaseShellProps = {
@@ -82,9 +82,9 @@ const sameAllergies = (one: unknown, other: unknown): boolean => `${one}` === `$
 
 function CaseBand() {
   const { session, state, now } = useSession();
-  const current = useCase();
+  const current = useCaseFields();
   const patient = createSettled(
-    () => ({ ...current().patient, born: bornShown(current()) }),
+    () => ({ ...current().patient, born: bornShown(current().patient) }),
     sameFields,
   );
   const allergies = createMemo(() => allergiesOf(current()), undefined, { equals: sameAllergies });
@@ -108,7 +108,7 @@ function CaseBand() {
 
 function CaseSpine() {
   const { session } = useSession();
-  const current = useCase();
+  const current = useCaseFields();
   const open = (id: string) => {
     const station = stationsOf(current()).find((one) => one.id === id);
     if (station) session.show(viewOfStation(station));
@@ -128,9 +128,11 @@ function CaseSpine() {
 function CaseHolds() {
   const { session, trouble, now } = useSession();
   const current = useCase();
+  const fields = useCaseFields();
   const waiting = createMemo(() => waitingOf(current(), trouble().notSaved));
-  const due = createMemo(() => dueCards(current(), now()), undefined, { equals: sameCards });
-  const cards = () => [...waiting().open, ...due(), ...waiting().done];
+  const due = createMemo(() => dueCards(fields(), now()), undefined, { equals: sameCards });
+  const done = createMemo(() => doneCards(fields()));
+  const cards = () => [...waiting().open, ...due(), ...done()];
   // A memo: the list asks for them three times.
   const holds = createMemo(() =>
     cards().map(({ view, ...card }) => ({ ...card, opens: view !== undefined })),

@@ -8,12 +8,12 @@ import type { View } from '#session/route.ts';
 import { say } from '#words/say.ts';
 import { nextGate } from './gates.ts';
 import { viewOfStation } from './stationViews.ts';
-import { useCase, useSession } from './useSession.ts';
+import { useCaseFields, useSession } from './useSession.ts';
 
 /** The one thing that comes next, as the large button of the foot. */
 export function NextStep() {
   const { session, can } = useSession();
-  const current = useCase();
+  const current = useCaseFields();
   // Asked for before the incision and at the end only, so no memo: one would be worked out at each tap between.
   const station = () => stationOf(current());
   const isOperating = () =>

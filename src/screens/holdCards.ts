@@ -23,8 +23,6 @@ export type Waiting = {
   readonly title: string;
   readonly sentence: string;
   readonly open: readonly HoldCard[];
-  /** What was passed last. */
-  readonly done: readonly HoldCard[];
 };
 
 const urgent: readonly HoldCode[] = ['line-short', 'line-over', 'fragment-open', 'piece-inside'];
@@ -40,7 +38,6 @@ export function waitingOf(current: Case, notSaved: string | undefined): Waiting 
     title,
     sentence: sentenceOf(open.length),
     open,
-    done: doneCards(current),
   };
 }
 
@@ -124,7 +121,7 @@ function cardOf(current: Case, hold: Hold): HoldCard {
 }
 
 /** What the team did last of its checkpoints and the first count; the spine has the others, with their times. */
-function doneCards(current: Case): readonly HoldCard[] {
+export function doneCards(current: Case): readonly HoldCard[] {
   const { first } = current.counts.done;
   const checkpoints = checkpointsOf(current).flatMap((checkpoint) => {
     const at = current.checkpoints[checkpoint.id]?.finishedAt;

@@ -24,6 +24,8 @@ export type SessionView = {
   readonly state: Accessor<SessionState>;
   /** The open case, as it may be shown now. Changes with an entry, and with nothing else. */
   readonly open: Accessor<Case | undefined>;
+  /** The same case by its fields, each of which tells only those who read it. It goes on: not for keeping. */
+  readonly fields: Accessor<Case | undefined>;
   /** What stands in the way of entries. Changes seldom. */
   readonly trouble: Accessor<Trouble>;
   /** Whether the engine would take it now; asked again when that can change. */
@@ -60,11 +62,17 @@ export const SessionContext = createContext<SessionView>();
 /** Makes the reactive view of a session. Subscribes at once, so that nothing is missed before the first effect. */
 export function createSessionView(session: Session): SessionView {
   const first = session.store.getSnapshot().context;
-  const [fields, setFields] = createFields(first);
-  const state = () => fields;
-  const open = createMemo(() => shownNow(fields));
-  const trouble = createMemo(() => troubleOf(fields));
-  const subscription = session.store.subscribe(({ context }) => batch(() => setFields(context)));
+  const [parts, setParts] = createFields(first);
+  const state = () => parts;
+  const open = createMemo(() => shownNow(parts));
+  const { fields, follow } = createCaseFields(shownNow(first));
+  const trouble = createMemo(() => troubleOf(parts));
+  const subscription = session.store.subscribe(({ context }) =>
+    batch(() => {
+      setParts(context);
+      follow(shownNow(context));
+    }),
+  );
   const can = (command: Command): boolean => {
     open();
     trouble();
@@ -78,7 +86,24 @@ export function createSessionView(session: Session): SessionView {
   });
   const [asked, setAsked] = createSignal<AskedLine>();
   const scans = createScanDesk(() => state().scanner);
-  return { session, state, open, trouble, can, now, scans, asked, setAsked };
+  return { session, state, open, fields, trouble, can, now, scans, asked, setAsked };
+}
+
+/** The fields of the case that is open, made anew for each case and kept up with it. */
+function createCaseFields(first: Case | undefined) {
+  type Followed = { readonly id: string; readonly set: (next: Case) => void };
+  const [fields, setFields] = createSignal<Case>();
+  let followed: Followed | undefined;
+  const follow = (next: Case | undefined): void => {
+    if (next !== undefined && next.id === followed?.id) followed.set(next);
+    else {
+      const [made, set] = next === undefined ? [] : createFields(next);
+      followed = next && set && { id: next.id, set };
+      setFields(() => made);
+    }
+  };
+  follow(first);
+  return { fields, follow };
 }
 
 /** Says which line is counted, for as long as its screen is there. */
@@ -97,7 +122,19 @@ export function useSession(): SessionView {
 
 /** The open case, as it may be shown now. Only used on screens that are shown while one is open. */
 export function useCase(): Accessor<Case> {
-  const { open } = useSession();
+  return lastOf(useSession().open);
+}
+
+/**
+ * The open case for what stands on little of it: told when a field that was read is another, and not with each entry.
+ * What goes through all lines asks `useCase`, since each reading here is noted.
+ */
+export function useCaseFields(): Accessor<Case> {
+  return lastOf(useSession().fields);
+}
+
+/** A screen that goes shows the case once more that has just been closed. */
+function lastOf(open: Accessor<Case | undefined>): Accessor<Case> {
   let last = open();
   return () => {
     last = open() ?? last;

@@ -1,9 +1,9 @@
-import type { Case } from '#engine/state.ts';
+import type { Case, Patient } from '#engine/state.ts';
 import { say } from '#words/say.ts';
 
 const hidden = () => say`Patient hidden`;
 const veils = new WeakMap<Case, Case>();
-const veiledCases = new WeakSet<Case>();
+const veiledPatients = new WeakSet<Patient>();
 
 /**
  * The case as a locked tablet shows it: without name and number. Allergies stay, since nobody is known by them and
@@ -13,12 +13,13 @@ const veiledCases = new WeakSet<Case>();
 export function veiled(current: Case): Case {
   const known = veils.get(current);
   if (known?.patient.name === hidden()) return known; // in the language that is spoken
-  const veil = { ...current, patient: { ...current.patient, name: hidden(), number: 'locked' } };
+  const patient = { ...current.patient, name: hidden(), number: 'locked' };
+  const veil = { ...current, patient };
   veils.set(current, veil);
-  veiledCases.add(veil);
+  veiledPatients.add(patient);
   return veil;
 }
 
 /** Born, as it may be shown now. */
-export const bornShown = (current: Case): string =>
-  veiledCases.has(current) ? '–' : current.patient.born;
+export const bornShown = (patient: Patient): string =>
+  veiledPatients.has(patient) ? '–' : patient.born;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { waitingOf } from '#screens/holdCards.ts';
+import { doneCards } from '#screens/holdCards.ts';
 import { given } from '../support/given.ts';
 
 test('of what was done in one second the count stands last, in every browser', () => {
@@ -8,15 +8,12 @@ test('of what was done in one second the count stands last, in every browser', (
   const [checkpoint] = current.sheet.checkpoints;
   const signIn = { begun: true, leader: '', present: [], answers: {}, beganAt: at, finishedAt: at };
   const first = { at, lines: 4, entry: 1, by: [], waived: false, differing: [] };
-  const { done } = waitingOf(
-    {
-      ...current,
-      checkpoints: {
-        [checkpoint?.id ?? '']: { ...signIn, computed: {}, fast: false, reopened: [] },
-      },
-      counts: { ...current.counts, done: { first } },
+  const done = doneCards({
+    ...current,
+    checkpoints: {
+      [checkpoint?.id ?? '']: { ...signIn, computed: {}, fast: false, reopened: [] },
     },
-    undefined,
-  );
+    counts: { ...current.counts, done: { first } },
+  });
   expect(done.map(({ title }) => title)).toEqual(['First count agreed, 4 lines, 09:15']);
 });

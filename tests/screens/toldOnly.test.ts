@@ -3,6 +3,10 @@ import { batch, createRenderEffect, createRoot, createSignal } from 'solid-js';
 import { expect, test } from 'vitest';
 import { createRows } from '#parts/rows.ts';
 import { createFields } from '#screens/createFields.ts';
+import { createSessionView } from '#screens/useSession.ts';
+import { createSession } from '#session/createSession.ts';
+import { oneSite } from '../simulator/sheets.ts';
+import { invented, makeWorld } from '../support/sessionPorts.ts';
 
 /** Makes it, and keeps what `read` sees of it each time that it is told. */
 function watched<T>(make: () => T, read: (made: T) => unknown) {
@@ -55,4 +59,36 @@ test('a row that is made anew as it was tells nobody; one that changed does, and
   expect(rows.ids()).toEqual(['seal']);
   expect(rows.row('swab')).toBeUndefined();
   expect(seen).toEqual([3, 7]);
+});
+
+test('who reads what a move does not change is told of none, and nobody before all fields are new', async () => {
+  const session = createSession(makeWorld().ports);
+  await session.start();
+  const steady: unknown[] = [];
+  const moves: string[] = [];
+  const torn: unknown[] = [];
+  const view = createRoot(() => {
+    const made = createSessionView(session);
+    createRenderEffect(() => steady.push(made.fields()?.closures));
+    createRenderEffect(() => {
+      const now = made.fields();
+      moves.push(`${now?.log?.type} ${now?.log?.entry === now?.entry}`);
+      if (now?.ledger !== made.open()?.ledger) torn.push(now);
+    });
+    return made;
+  });
+  await session.begin(invented(oneSite));
+  await session.send({ type: 'beginCount', moment: 'first' });
+  for (const { id } of oneSite.lines)
+    await session.send({ type: 'enter', line: id, field: 5, off: 0 });
+  await session.send({ type: 'agree' });
+  const opened = view.fields();
+  const before = steady.length;
+  await session.send({ type: 'add', line: 'swab', packs: [5] });
+  await session.send({ type: 'move', line: 'swab', from: 'table', to: 'off', n: 1 });
+  expect(moves.slice(-2)).toEqual(['added true', 'moved true']);
+  expect(steady).toHaveLength(before);
+  expect(torn).toEqual([]);
+  expect(view.fields()).toBe(opened);
+  expect({ ...opened }).toEqual(session.store.getSnapshot().context.current);
 });

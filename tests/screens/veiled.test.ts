@@ -8,10 +8,13 @@ test('a hidden patient stays hidden, birth date and all, when another language i
   const english = veiled(current);
   expect(english.patient).toMatchObject({ name: 'Patient hidden', number: 'locked' });
   expect(veiled(current)).toBe(english);
-  expect([bornShown(current), bornShown(english)]).toEqual([current.patient.born, '–']);
+  expect([bornShown(current.patient), bornShown(english.patient)]).toEqual([
+    current.patient.born,
+    '–',
+  ]);
 
   inGerman({ 'Patient hidden': 'Patient verborgen' }, () => {
     expect(veiled(current).patient.name).toBe('Patient verborgen');
-    expect([bornShown(english), bornShown(veiled(current))]).toEqual(['–', '–']);
+    expect([bornShown(english.patient), bornShown(veiled(current).patient)]).toEqual(['–', '–']);
   });
 });

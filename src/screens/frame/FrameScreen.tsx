@@ -8,7 +8,7 @@ import { CaseShell } from '../CaseShell.tsx';
 import { useCaseScans } from '../caseScans.ts';
 import { nextGate } from '../gates.ts';
 import { NextStep } from '../NextStep.tsx';
-import { useCase, useSession } from '../useSession.ts';
+import { useCase, useCaseFields, useSession } from '../useSession.ts';
 import { AddDialog } from './AddDialog.tsx';
 import { createPackScan } from './createPackScan.ts';
 import { InHand } from './InHand.tsx';
@@ -25,6 +25,7 @@ type Open = 'add' | 'more' | 'loss' | 'line' | undefined;
 export function FrameScreen() {
   const { session } = useSession();
   const current = useCase();
+  const fields = useCaseFields();
   const [line, setLine] = createSignal<string>();
   const [open, setOpen] = createSignal<Open>();
   const [pack, setPack] = createSignal<Pack>();
@@ -44,12 +45,12 @@ export function FrameScreen() {
     setPack(undefined);
   };
   // Everything is closed: nothing more is opened, and what was lost is measured.
-  const isLeaving = createMemo(() => nextGate(current()) === signOut);
-  const columns = createMemo(() => columnsOf(current()), undefined, { equals: sameColumns });
+  const isLeaving = createMemo(() => nextGate(fields()) === signOut);
+  const columns = createMemo(() => columnsOf(fields()), undefined, { equals: sameColumns });
   // The key that was tapped for these lies elsewhere, so that no wire moves under a finger.
   createEffect(
     on(
-      () => current().log?.type,
+      () => fields().log?.type,
       (last) => {
         if (last === 'incised') bringInSight('.wire-group[data-sets="yes"]');
         if (last === 'closed') bringInSight('.wire-group:has([data-marked="yes"])');

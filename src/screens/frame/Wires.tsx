@@ -22,7 +22,7 @@ import { type SetMove, WireGroup } from '#parts/WireGroup.tsx';
 import { say } from '#words/say.ts';
 import { createSettled } from '../createSettled.ts';
 import { viewOfStation } from '../stationViews.ts';
-import { useCase, useSession } from '../useSession.ts';
+import { useCase, useCaseFields, useSession } from '../useSession.ts';
 import { indexOf } from './frameIndex.ts';
 import { InsideKey } from './InsideKey.tsx';
 import {
@@ -57,6 +57,7 @@ const sameList = (one: readonly string[], other: readonly string[]): boolean =>
 /** Wires keep their place and their elements from tap to tap: only what changed is drawn again. */
 export function Wires(props: WiresProps) {
   const current = useCase();
+  const fields = useCaseFields();
   const [chosen, setChosen] = createSignal<string>();
   const { only, showOnly } = createOnly();
   const inCase = createMemo(() => linesInCase(current()), undefined, { equals: sameList });
@@ -69,10 +70,10 @@ export function Wires(props: WiresProps) {
   const index = indexOf(untrack(current).sheet);
   const site = createSettled(() => {
     const said = chosen();
-    return said !== undefined && isSiteOpen(current(), said) ? said : siteInHand(current());
+    return said !== undefined && isSiteOpen(fields(), said) ? said : siteInHand(fields());
   });
   const basis = createBases(current);
-  const open = createMemo(() => openSites(current()), undefined, { equals: sameList });
+  const open = createMemo(() => openSites(fields()), undefined, { equals: sameList });
   const places = createMemo(() =>
     props.columns.map((column) => placeHead(column, open(), site(), setChosen)),
   );
