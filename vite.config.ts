@@ -249,6 +249,24 @@ const unitFolders = [
   'words',
 ]);
 
+/**
+ * What is needed together comes as one file: each file of its own is asked of the worker, which on a slow tablet takes
+ * longer than its reading. What the first screen loads, what decides, and what a case shows.
+ */
+const fewFiles = [
+  { name: 'start', tags: ['$initial' as const], priority: 3 },
+  {
+    name: 'rules',
+    test: /src[\\/]engine[\\/](case[\\/](decide|open|evolve|outcomeOf)|history[\\/]replay)\.ts$/,
+    priority: 2,
+  },
+  {
+    name: 'case',
+    test: /src[\\/](screens[\\/](CaseView|opening[\\/]OpeningScreen|SignSheet)\.tsx|scan[\\/]listenForScans\.ts)$/,
+    priority: 1,
+  },
+];
+
 export default defineConfig({
   root: 'src',
   publicDir: 'static',
@@ -269,7 +287,10 @@ export default defineConfig({
     assetsInlineLimit: 0, // the page's policy allows fonts from files only
     modulePreload: { polyfill: false },
     // How long a plugin took tells nothing to who starts the program.
-    rolldownOptions: { checks: { pluginTimings: false } },
+    rolldownOptions: {
+      checks: { pluginTimings: false },
+      output: { codeSplitting: { groups: fewFiles } },
+    },
   },
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1' },

@@ -91,13 +91,16 @@ async function begin(root: HTMLElement, endWaiting: () => void): Promise<void> {
     if (context.route.screen === 'case') device.hold();
     else device.release();
   });
-  // A case that goes on is shown next: its screen is read beside its record, else after the first screen.
+  // A case that goes on is shown next: what it needs is read beside its record, else after the first screen.
   const goesOn = routeFrom(memory.read(routeKey)).screen === 'case';
-  if (goesOn) void preloadScreens();
-  const lost = await library.start();
-  await session.start();
-  if (!goesOn) void preloadScreens();
-  void readRules().catch(() => undefined); // what is not there is said when it is needed
+  const readRest = () => {
+    void preloadScreens();
+    void readRules().catch(() => undefined); // what is not there is said when it is needed
+  };
+  const starting = session.start();
+  if (goesOn) readRest();
+  const [lost] = await Promise.all([library.start(), starting]);
+  if (!goesOn) readRest();
   if (lost !== undefined) {
     const { reports } = session.store.getSnapshot().context;
     const change = { reports: [...reports, { code: 'sheets-lost', sentence: lost }] };

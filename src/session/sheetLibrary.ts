@@ -31,7 +31,7 @@ export type Taken =
 
 /** The sheets of this tablet: those that are shipped, and versions that people took into use here. */
 export type SheetLibrary = {
-  /** Those in use, by title. */
+  /** Those in use: first those that are shipped. */
   readonly entries: () => readonly LibraryEntry[];
   /** Hears of every change of `entries`. Answers how to stop it. */
   readonly subscribe: (listener: () => void) => () => void;
@@ -194,7 +194,7 @@ function inUse(
   const own = [...newest.values()]
     .filter(({ id }) => !shipped.some((entry) => entry.id === id))
     .map((version) => entryFrom(version, desk));
-  return [...known, ...own].sort((one, other) => one.title.localeCompare(other.title));
+  return [...known, ...own];
 }
 
 const entryFrom = (kept: KeptSheet, desk: World['desk']): LibraryEntry => ({

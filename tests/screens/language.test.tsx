@@ -56,6 +56,31 @@ test('of two languages that are asked for at once the last is spoken, whichever 
   expect(say`Start a case`).toBe('Fall beginnen');
 });
 
+test('the operations stand in the order of their titles in the language that is spoken', async () => {
+  const world = makeWorld();
+  const session = createSession({ ...world.ports, languages: ['de'] });
+  await session.start();
+  await speak('de');
+  const wanted = [
+    'caesarean-section',
+    'laparoscopic-appendicectomy',
+    'total-abdominal-hysterectomy',
+  ];
+  const all = await Promise.all(
+    sheets.filter(({ id }) => wanted.includes(id)).map(({ load }) => load()),
+  );
+  showApp(session, all);
+  await press('Fall beginnen');
+  const operations = await screen.findByRole('group', { name: 'Bogen' });
+  const titles = [...operations.querySelectorAll('.choice-name')].map((one) => one.textContent);
+  // The files stand in the order of their English titles, caesarean section first.
+  expect(titles).toEqual([
+    'Abdominale Hysterektomie',
+    'Kaiserschnitt',
+    'Laparoskopische Appendektomie',
+  ]);
+});
+
 test('a case that is open speaks the language that was chosen: frame, holds, log and verdict', async () => {
   const { session } = await started();
   await session.begin({ ...invented(sheet), practice: false });

@@ -1,5 +1,6 @@
-import { For, Show } from 'solid-js';
+import { createMemo, For, Show } from 'solid-js';
 import { Scroller } from '#parts/Scroller.tsx';
+import { byTitle } from '#session/sheetEntry.ts';
 import type { LibraryEntry } from '#session/sheetLibrary.ts';
 import { dateWords } from '#words/dates.ts';
 import { say } from '#words/say.ts';
@@ -12,6 +13,7 @@ export type SheetListProps = {
 
 /** Every sheet in use, one row each. */
 export function SheetList(props: SheetListProps) {
+  const entries = createMemo(() => byTitle(props.entries));
   return (
     <main class="library-main">
       <Scroller>
@@ -21,7 +23,7 @@ export function SheetList(props: SheetListProps) {
           </p>
         </Show>
         <ul class="library-list">
-          <For each={props.entries}>
+          <For each={entries()}>
             {(entry) => (
               <li>
                 <button

@@ -4,7 +4,7 @@ import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Scroller } from '#parts/Scroller.tsx';
 import { Track, type TrackStop } from '#parts/Track.tsx';
-import type { SheetEntry } from '#session/sheetEntry.ts';
+import { byTitle, type SheetEntry } from '#session/sheetEntry.ts';
 import { say } from '#words/say.ts';
 import { useSession } from '../useSession.ts';
 import {
@@ -147,12 +147,15 @@ function OperationPage(props: {
   readonly form: OpeningForm;
   readonly onChoose: (id: string) => void;
 }) {
+  const choices = createMemo(() =>
+    byTitle(props.sheets).map((one) => ({ id: one.id, name: one.title, detail: one.version })),
+  );
   return (
     <section>
       <h2>{say`Which operation?`}</h2>
       <ChoiceGrid
         label={say`Sheet`}
-        choices={props.sheets.map((one) => ({ id: one.id, name: one.title, detail: one.version }))}
+        choices={choices()}
         chosen={[props.form.sheet]}
         onChoose={props.onChoose}
       />
