@@ -1,4 +1,4 @@
-import { Show } from 'solid-js';
+import { createComputed, on, Show } from 'solid-js';
 import { say } from '#words/say.ts';
 import { Button } from './Button.tsx';
 import { Mark } from './Mark.tsx';
@@ -30,9 +30,31 @@ export function Notice(props: NoticeProps) {
           <span class="notice-do">{props.whatToDo}</span>
         </Show>
       </p>
-      <Button kind="plain" onPress={() => props.onDismiss()}>
-        {say`Understood`}
-      </Button>
+      <HeedKey sentence={props.sentence} onPress={() => props.onDismiss()} />
     </div>
+  );
+}
+
+/** A finger on its way when a notice comes is meant for what lay there. Units: milliseconds. Our choice, no source. */
+const unreadMs = 600;
+
+/** Puts a notice away, but not before anybody can have seen that it is there, or that it says something else. */
+export function HeedKey(props: { readonly sentence: string; readonly onPress: () => void }) {
+  let cameAt = 0;
+  createComputed(
+    on(
+      () => props.sentence,
+      () => {
+        cameAt = performance.now();
+      },
+    ),
+  );
+  const heed = () => {
+    if (performance.now() - cameAt >= unreadMs) props.onPress();
+  };
+  return (
+    <Button kind="plain" onPress={heed}>
+      {say`Understood`}
+    </Button>
   );
 }

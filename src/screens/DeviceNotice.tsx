@@ -1,8 +1,7 @@
 import { Show } from 'solid-js';
-import { Button } from '#parts/Button.tsx';
 import { Mark } from '#parts/Mark.tsx';
+import { HeedKey } from '#parts/Notice.tsx';
 import { say } from '#words/say.ts';
-import '#parts/Notice.css';
 import { useSession } from './useSession.ts';
 
 /** What the tablet says of itself: it will sleep, its battery is low, its clock was set back. One at a time. */
@@ -18,9 +17,7 @@ export function DeviceNotice() {
           <p class="notice-words">
             <strong>{say`Note.`}</strong> {sentence}
           </p>
-          <Button kind="plain" onPress={() => session.heed(code)}>
-            {say`Understood`}
-          </Button>
+          <HeedKey sentence={sentence} onPress={() => session.heed(code)} />
         </div>
       )}
     </Show>

@@ -43,6 +43,7 @@ import {
   timeOut,
   turn,
   type,
+  understand,
 } from './theatre.ts';
 import type { Phase, World } from './world.ts';
 
@@ -191,7 +192,7 @@ async function appendixOut(page: Page, world: World): Promise<void> {
   await expect(refusal(page)).toContainText(
     'The label differs from the case. (number of the patient)',
   );
-  await press(page, 'Understood');
+  await understand(page);
   await type(page, 'Number on the label', patient.number);
   await press(page, 'Compare with the case');
   await readBack(page, team.surgeon);
@@ -263,7 +264,7 @@ async function refusedThenFound(page: Page, world: World): Promise<void> {
   await expect(holds(page)).toContainText('1 piece in the patient');
   await press(page, 'Ask to close');
   await expect(refusal(page)).toContainText('Not entered.');
-  await press(page, 'Understood');
+  await understand(page);
   await expect(heading(page, /Do not close yet. 2 things are open./)).toBeVisible();
 
   await at(page, '11:29');

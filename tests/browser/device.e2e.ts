@@ -1,7 +1,7 @@
 /** What the tablet is to the program: installed, turned, left and come back to, low on battery. */
 import { expect } from '@playwright/test';
 import { openTeachingCase, signInShort } from './teachingCase.ts';
-import { button, press, stepNow, tapNumber, test, untilOffline } from './theatre.ts';
+import { button, press, stepNow, tapNumber, test, understand, untilOffline } from './theatre.ts';
 
 test('a tablet can install the program', async ({ page, context }) => {
   await page.goto('/');
@@ -55,7 +55,7 @@ test('a battery that runs down is said over the case, and is no entry', async ({
   await page.evaluate('drain(0.18)');
   const said = page.getByText('The battery is at 20 % or less.');
   await expect(said).toBeVisible();
-  await press(page, 'Understood');
+  await understand(page);
   await expect(said).toHaveCount(0);
   await press(page, 'Everyone stops: begin');
   await expect(stepNow(page)).toBeVisible();

@@ -65,6 +65,13 @@ export const button = (part: Part, words: string | RegExp): Locator =>
 export const press = (part: Part, words: string | RegExp): Promise<void> =>
   tapSeen(part, button(part, words));
 
+/** Puts a notice away, once a person can have seen it: sooner it takes no tap. */
+export async function understand(page: Page): Promise<void> {
+  await expect(button(page, 'Understood')).toBeVisible();
+  await new Promise((resolve) => setTimeout(resolve, 700));
+  await press(page, 'Understood');
+}
+
 /** One of the large buttons under a question. */
 export const choose = (part: Part, question: string, answer: string): Promise<void> =>
   tapSeen(

@@ -38,6 +38,7 @@ import {
   tapNumber,
   timeOut,
   type,
+  understand,
 } from './theatre.ts';
 import { makeWorld, type World } from './world.ts';
 
@@ -216,7 +217,7 @@ async function specimen(page: Page, world: World, see: See): Promise<void> {
   await press(page, 'Compare with the case');
   await expect(page.getByRole('alert')).toBeVisible();
   await see('specimen-label-differs');
-  await press(page, 'Understood');
+  await understand(page);
   await press(page, 'Every field read: the label says this');
   const scrubReads = starting(`${team.scrub} read it: it is so`);
   await expect(button(page, scrubReads)).toBeVisible();
@@ -255,7 +256,7 @@ async function closingCount(page: Page, world: World, see: See): Promise<void> {
   await press(page, 'Ask to close');
   await expect(page.getByRole('alert')).toBeVisible();
   await see('closing-refused');
-  await press(page, 'Understood');
+  await understand(page);
   await press(holds(page), /Closing count not done/);
   await see('closing-count-begin');
   await press(page, 'Begin the count');

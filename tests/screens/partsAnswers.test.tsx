@@ -1,6 +1,6 @@
 import { cleanup, fireEvent, render, screen } from '@solidjs/testing-library';
 import { createSignal, Show } from 'solid-js';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterEach, expect, onTestFinished, test, vi } from 'vitest';
 import { Button } from '#parts/Button.tsx';
 import { ChoiceGrid } from '#parts/ChoiceGrid.tsx';
 import { Dialog } from '#parts/Dialog.tsx';
@@ -195,14 +195,24 @@ test('a field says what is wrong with it, and the room for it is always there', 
   expect(input.getAttribute('aria-invalid')).toBe('true');
 });
 
-test('a refusal is an alert that stays until it is understood', () => {
+test('a refusal is an alert that stays until it is understood, and no tap on its way puts it away', () => {
+  vi.useFakeTimers();
+  onTestFinished(() => void vi.useRealTimers());
   const dismissed = vi.fn();
-  const sentence = 'There are not that many there.';
+  const [sentence, say] = createSignal('There are not that many there.');
   render(() => (
-    <Notice kind="refused" sentence={sentence} whatToDo="Look." onDismiss={dismissed} />
+    <Notice kind="refused" sentence={sentence()} whatToDo="Look." onDismiss={dismissed} />
   ));
-  expect(screen.getByRole('alert').textContent).toContain(`Not entered. ${sentence} Look.`);
-  fireEvent.click(screen.getByRole('button', { name: 'Understood' }));
+  expect(screen.getByRole('alert').textContent).toContain(`Not entered. ${sentence()} Look.`);
+  const tap = () => fireEvent.click(screen.getByRole('button', { name: 'Understood' }));
+  vi.advanceTimersByTime(500);
+  tap();
+  vi.advanceTimersByTime(500);
+  say('It is closed there.'); // another one in its place is as new as the first
+  tap();
+  expect(dismissed).not.toHaveBeenCalled();
+  vi.advanceTimersByTime(600);
+  tap();
   expect(dismissed).toHaveBeenCalledOnce();
 });
 

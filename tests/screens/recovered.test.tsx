@@ -1,13 +1,16 @@
 import { sheets } from 'virtual:sheets';
 import { cleanup, fireEvent, screen } from '@solidjs/testing-library';
-import { afterEach, beforeAll, expect, test } from 'vitest';
+import { afterEach, beforeAll, expect, test, vi } from 'vitest';
 import { preloadScreens } from '#screens/App.tsx';
 import { createSession } from '#session/createSession.ts';
 import { invented, makeWorld } from '../support/sessionPorts.ts';
 import { showApp } from '../support/showApp.tsx';
 
 beforeAll(preloadScreens, 30_000);
-afterEach(cleanup);
+afterEach(() => {
+  vi.restoreAllMocks();
+  cleanup();
+});
 
 test('a case that goes on after a start says what was found about its record, until that is read', async () => {
   const sheet = await sheets.find(({ id }) => id === 'laparoscopic-appendicectomy')?.load();
@@ -24,6 +27,7 @@ test('a case that goes on after a start says what was found about its record, un
   showApp(session, [sheet]);
   const notice = await screen.findByRole('alert');
   expect(notice.textContent).toContain('had lost this case. It was restored from the other copy.');
+  vi.spyOn(performance, 'now').mockReturnValue(performance.now() + 1000); // sooner nobody has read it
   fireEvent.click(await screen.findByRole('button', { name: 'Understood' }));
   expect(screen.queryByText(/restored from the other copy/)).toBeNull();
 });
