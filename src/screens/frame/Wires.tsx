@@ -6,6 +6,7 @@ import {
   For,
   on,
   Show,
+  type Signal,
   untrack,
 } from 'solid-js';
 import { stationOf } from '#engine/case/stationsOf.ts';
@@ -47,8 +48,8 @@ export type WiresProps = {
 type Shared = WiresProps & {
   /** Where a tap on the table puts a piece. */
   readonly site: string | undefined;
-  /** Tells when something changed that the wire of a line stands on. */
-  readonly basis: (line: string) => unknown;
+  /** Tells when something changed that the wires of lines stand on. */
+  readonly basis: (lines: readonly string[]) => unknown;
 };
 
 const sameList = (one: readonly string[], other: readonly string[]): boolean =>
@@ -72,7 +73,7 @@ export function Wires(props: WiresProps) {
     const said = chosen();
     return said !== undefined && isSiteOpen(fields(), said) ? said : siteInHand(fields());
   });
-  const basis = createBases(current);
+  const basis = createBases(fields);
   const open = createMemo(() => openSites(fields()), undefined, { equals: sameList });
   const places = createMemo(() =>
     props.columns.map((column) => placeHead(column, open(), site(), setChosen)),
@@ -139,11 +140,11 @@ function Group(props: Shared & { readonly title: string; readonly lines: readonl
   const { session, trouble } = useSession();
   const current = useCase();
   const lines = createMemo(() => props.lines, undefined, { equals: sameList });
-  // Asked again when something of the group changed, and not with every entry.
-  const bases = () => lines().map((line) => props.basis(line));
+  // Asked again when something of the group changed, and not with every entry. Lines of no group have no sets.
+  const grouped = () => (props.title === '' ? [] : lines());
   const sets = createMemo(
-    on([bases, trouble], () =>
-      setsOf(current(), lines())
+    on([() => props.basis(grouped()), trouble], () =>
+      setsOf(current(), grouped())
         .filter((set) => set.moves.every(session.canSend))
         .map(({ label, from, parts, moves }) => ({
           label,
@@ -178,44 +179,27 @@ const sameSets = (one: readonly SetMove[], other: readonly SetMove[]): boolean =
     other.map(({ label, column, does }) => `${label} ${column} ${does}`),
   );
 
-type Basis = readonly unknown[];
-
 /**
- * What a wire stands on: its own row, and what decides whether a piece may be moved at all. One tap then draws
- * one wire again, and asks the engine for no other.
+ * What a wire stands on: its own pieces, and what decides whether a piece may be moved at all. One tap then draws one
+ * wire again, and asks the engine for no other.
  */
-function basisOf(current: Case, line: string): Basis {
-  return [
-    balancesOf(current.ledger, line),
-    current.differing[line]?.stage,
-    current.incisionAt,
-    current.closures,
-    current.finishedAt,
-  ];
-}
-
-const sameBasis = (one: Basis, other: Basis): boolean =>
-  one.every((part, index) => part === other[index]);
-
-/** One signal for each line, so that an entry asks the wires of no other. */
-function createBases(current: Accessor<Case>): (line: string) => unknown {
-  type Known = { readonly read: Accessor<Basis>; readonly tell: (basis: Basis) => unknown };
-  const known = new Map<string, Known>();
+function createBases(current: Accessor<Case>): Shared['basis'] {
+  type Balances = ReturnType<typeof balancesOf>;
+  const known = new Map<string, Signal<Balances>>();
   createComputed(() => {
-    const now = current();
-    for (const [line, { tell }] of known) tell(basisOf(now, line));
+    const { ledger } = current();
+    for (const [line, [, tell]] of known) tell(balancesOf(ledger, line));
   });
-  return (line) => {
+  const piecesOf = (line: string): Balances => {
     const there = known.get(line);
-    if (there) return there.read();
-    const [read, tell] = createSignal(
-      untrack(() => basisOf(current(), line)),
-      {
-        equals: sameBasis,
-      },
-    );
-    known.set(line, { read, tell });
-    return read();
+    if (there) return there[0]();
+    const made = createSignal(balancesOf(untrack(current).ledger, line));
+    known.set(line, made);
+    return made[0]();
+  };
+  return (lines) => {
+    const { differing, incisionAt, closures, finishedAt } = current();
+    return [...lines.map(piecesOf), differing, incisionAt, closures, finishedAt];
   };
 }
 
@@ -246,7 +230,7 @@ function LineWire(props: Shared & { readonly line: string; readonly isPart: bool
   // What a line is, is never changed in a case.
   const line = untrack(() => current().lines.get(props.line));
   const site: Accessor<string | undefined> = () => props.site;
-  const basis = () => props.basis(props.line);
+  const basis = () => props.basis([props.line]);
   // A piece that went in, and can turn or stay there, is in hand at once; any other tap lets go of what was.
   const tap = (move: Move, goesIn: boolean) => {
     void session.send(move);

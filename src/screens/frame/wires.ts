@@ -1,5 +1,5 @@
 import { closuresOf } from '#engine/applies.ts';
-import { at, insideOf, rowOf } from '#engine/ledger.ts';
+import { at, insideOf } from '#engine/ledger.ts';
 import type { Move } from '#engine/moves/events.ts';
 import { inSite, isInside, type Place } from '#engine/places.ts';
 import { placeWords } from '#engine/placeWords.ts';
@@ -119,10 +119,8 @@ export function wireBlocks(lines: Iterable<Line>, shown: readonly string[]): rea
 export const linesInCase = (current: Case): readonly string[] =>
   [...current.lines.values()].filter((line) => isInCase(current, line)).map(({ id }) => id);
 
-function isInCase(current: Case, line: Line): boolean {
-  const row = rowOf(current.ledger, line.id);
-  return row.supply !== 0 || row.changed !== 0;
-}
+const isInCase = ({ ledger }: Case, { id }: Line): boolean =>
+  at(ledger, id, 'supply') !== 0 || at(ledger, id, 'changed') !== 0;
 
 /** The small words under a line's name. */
 export function detailOf(line: Line | undefined): string | undefined {
