@@ -28,6 +28,7 @@ import '#styles/base.css';
 import '#styles/tokens.css';
 import '#styles/print.css';
 import '#styles/screens.css';
+import '#styles/close.css';
 import '#record/record.css';
 
 /** Version that stands on every row of the record. */

@@ -130,3 +130,22 @@ export const onlyDragged = (page: Page): Promise<readonly string[]> =>
       return [`${element.tagName.toLowerCase()}.${element.className} hides ${hidden} px`];
     });
   });
+
+/** What no scrolling brings into sight: words and keys cut off by something that hides what is longer than itself. */
+export const shutAway = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    const whole = document.querySelector('dialog[open]') ?? document;
+    return [...whole.querySelectorAll('*')].flatMap((element) => {
+      const { overflowX, overflowY, webkitLineClamp, textOverflow } = getComputedStyle(element);
+      const isHiding = (overflow: string) => overflow === 'hidden' || overflow === 'clip';
+      // Words that end in an ellipsis stand whole on the page that they lead to.
+      if (webkitLineClamp !== 'none' || textOverflow === 'ellipsis') return [];
+      if (!element.checkVisibility() || element.closest('.visually-hidden, svg')) return [];
+      const down = isHiding(overflowY) ? element.scrollHeight - element.clientHeight : 0;
+      const over = isHiding(overflowX) ? element.scrollWidth - element.clientWidth : 0;
+      const hidden = Math.max(down, over);
+      return hidden > 1
+        ? [`${element.tagName.toLowerCase()}.${element.className} shuts ${hidden} px away`]
+        : [];
+    });
+  });
