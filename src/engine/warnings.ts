@@ -23,6 +23,7 @@ export const warnings = {
     'Nothing was entered for a while. A count that was interrupted is broken off and begins again.',
   'count-voided': 'The count that was running is void. Start it again.',
   'tissue-on-table': 'Somebody takes over: say what tissue lies on the table.',
+  'sign-out-next': 'Sign out comes next: read it aloud now, while everybody is here.',
   'near-miss': 'Something did not agree in this case and was settled. Report it as a near miss.',
   'clock-back': 'The clock of this tablet went back. The order of entries is kept.',
 } as const;

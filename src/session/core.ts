@@ -16,7 +16,8 @@ export type Core = {
   readonly change: (part: Partial<SessionState>) => void;
   /** Runs a job after every earlier one, whatever became of them. */
   readonly queued: <T>(job: () => Promise<T>) => Promise<T>;
-  readonly goTo: (route: Route) => void;
+  /** What was said beside an entry is still unread where the screen goes on by itself. */
+  readonly goTo: (route: Route, how?: 'go-on') => void;
   /** Undefined until they are read. */
   readonly rules: () => Rules | undefined;
   /** Reads them, once; undefined where a file of the program did not come. */
@@ -41,9 +42,9 @@ export function createCore(ports: Ports): Core {
       queue = answer.catch(() => undefined);
       return answer;
     },
-    goTo: (route) => {
+    goTo: (route, how) => {
       ports.memory.write(routeKey, routeText(route));
-      change({ route, notice: undefined });
+      change(how === 'go-on' ? { route } : { route, notice: undefined });
     },
     rules: () => rules,
     readRules: async () => {

@@ -35,8 +35,8 @@ export type Session = Pick<Recorder, 'canSend' | 'refusalOf' | 'retry'> &
       prepared?: readonly Prepared[],
     ) => Promise<Outcome>;
     readonly go: (route: Route) => Promise<void>;
-    /** Opens another screen of the open case. */
-    readonly show: (view: View) => void;
+    /** Opens another screen of the open case; `go-on` after an entry, with what was said beside that. */
+    readonly show: (view: View, how?: 'go-on') => void;
     /** Every entry of the open case, up to the last that is shown. Undefined where no copy of it can be read now. */
     readonly readRows: () => Promise<readonly RecordedRow[] | undefined>;
     /** Makes this window the one that writes, also where another has the case and does not let go. */
@@ -109,9 +109,9 @@ export function createSession(ports: Ports): Session {
       const { current } = state();
       if (current) await queued(() => library.load(current.id, 'take-over'));
     },
-    show: (view) => {
+    show: (view, how) => {
       const { route } = state();
-      if (route.screen === 'case') core.goTo({ ...route, view });
+      if (route.screen === 'case') core.goTo({ ...route, view }, how);
     },
     dismiss: () => change({ notice: undefined }),
     toggleLights: () => toggleLights(core),

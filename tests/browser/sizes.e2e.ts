@@ -111,7 +111,7 @@ test('what lies under something else is found', async ({ page }) => {
 test('a list that only a finger could drag is found, and one with keys is not', async ({
   page,
 }) => {
-  await page.setViewportSize({ width: 1024, height: 440 });
+  await page.setViewportSize({ width: 1024, height: 580 });
   await page.goto('/');
   await press(page, 'Start a case');
   await expect(page.getByRole('button', { name: 'More below' })).toBeVisible();

@@ -37,6 +37,9 @@ const ended = (...between: readonly Done[]): readonly Done[] => [
   checkpoint('sign-out'),
 ];
 
+/** Everything up to the closure of the skin. */
+const toTheLast: readonly Done[] = [...incised, ...specimenGone, ...closedUp.slice(0, -1)];
+
 test.each<readonly [string, readonly WarningCode[], readonly Done[], Done]>([
   ['a clock that went back', ['clock-back'], [...incised, wait(-1)], note],
   ['a clock that stood still', [], incised, note],
@@ -135,6 +138,23 @@ test.each<readonly [string, readonly WarningCode[], readonly Done[], Done]>([
       .when(last)
       .said(),
   ).toEqual(said);
+});
+
+test('[X14] as the last closure is made, and then alone, sign out is said to come next', () => {
+  const skin: Done = { type: 'close', closure: 'skin' };
+  const saidAt = (done: readonly Done[], last: Done) =>
+    given(...done)
+      .when(last)
+      .said();
+  expect(saidAt(toTheLast, skin)).toEqual(['sign-out-next']);
+  expect(saidAt(toTheLast.slice(0, -2), { type: 'close', closure: 'abdomen' })).toEqual([]);
+  expect(saidAt([...toTheLast, skin], note)).toEqual([]);
+  // Opened again and closed again, it is to be read again.
+  const again: readonly Done[] = [
+    ...[...toTheLast, skin, checkpoint('sign-out')],
+    { type: 'reopen', closure: 'skin', reason: 'bleeding' },
+  ];
+  expect(saidAt(again, skin)).toEqual(['sign-out-next']);
 });
 
 test('[X10] beside nothing nothing is said', () => {

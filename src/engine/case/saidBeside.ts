@@ -1,3 +1,5 @@
+import { closuresOf, signOut } from '../applies.ts';
+import { isGateDone } from '../closures/holdsOf.ts';
 import type { Context } from '../decision.ts';
 import { minutesBetween } from '../quantities.ts';
 import type { Case } from '../state.ts';
@@ -14,9 +16,9 @@ const gapMinutes = 30;
 /**
  * What is said beside an entry because of the case as it stands: the clock went back, a count begins after
  * a long gap (another case may be open), a running count stood still or is void, tissue lies about at a
- * relief, something that did not agree was settled.
+ * relief, the last closure is made and sign out comes next, something that did not agree was settled.
  *
- * Rules: C9, C10, X10.
+ * Rules: C9, C10, X10, X14.
  */
 export function saidBeside(
   current: Case,
@@ -33,6 +35,7 @@ export function saidBeside(
     said.push('count-paused');
   if (isVoided(current, events)) said.push('count-voided');
   if (isReliefOfCounter(first) && hasTissueWithoutPot(current)) said.push('tissue-on-table');
+  if (isLastClosure(current, first) && !isGateDone(current, signOut)) said.push('sign-out-next');
   if (first.type === 'finished' && current.settled.length > 0) said.push('near-miss');
   return said;
 }
@@ -48,6 +51,9 @@ function isVoided(current: Case, events: readonly CaseEvent[]): boolean {
   );
   return !isItsEnd && events.reduce(evolve, current).counts.running === undefined;
 }
+
+const isLastClosure = (current: Case, event: CaseEvent): boolean =>
+  event.type === 'closed' && event.closure === closuresOf(current).at(-1)?.id;
 
 const isReliefOfCounter = (event: CaseEvent): boolean =>
   event.type === 'relieved' && (event.role === 'scrub' || event.role === 'circulator');

@@ -53,7 +53,7 @@ function Closing(props: { readonly closure: Closure }) {
       { type: 'close', closure: props.closure.id },
       current().team.surgeon,
     );
-    if (outcome.ok) session.show({ name: 'frame' });
+    if (outcome.ok) session.show({ name: 'frame' }, 'go-on');
   };
   return (
     <CaseShell

@@ -231,7 +231,7 @@ function AgreeFoot(props: { readonly running: RunningCount; readonly onBack: () 
   const agree = async () => {
     const { moment } = props.running;
     const outcome = await session.send({ type: 'agree', by: people() }, 'circulator');
-    if (outcome.ok) session.show(afterCount(current(), moment));
+    if (outcome.ok) session.show(afterCount(current(), moment), 'go-on');
     else setAgreed([]);
   };
   return (
