@@ -97,3 +97,25 @@ test('slides, several fingers and a resting finger enter nothing', async ({ page
     expect(await shown(page, swab, 'on the table')).toBe(before - 1);
   });
 });
+
+test('at 200 % a finger that slides over the wires turns the page, and enters nothing', async ({
+  page,
+  context,
+}) => {
+  test.setTimeout(120_000);
+  await page.goto('/');
+  await openTeachingCase(page);
+  await signInShort(page);
+  await countFirst(page);
+  await untilOperating(page);
+  await page.setViewportSize({ width: 400, height: 640 });
+  const cdp = await context.newCDPSession(page);
+  const entry = await foot(page).getByRole('status').getAttribute('data-entry');
+  await stretch(page, swab, 'on the table').evaluate((one) => one.scrollIntoView());
+  const top = await page.evaluate(() => scrollY);
+  const table = await middleOf(page, swab, 'on the table');
+  await slide(cdp, table, { x: table.x, y: table.y + 160 });
+  await expect.poll(() => page.evaluate(() => scrollY)).toBeLessThan(top);
+  await page.waitForTimeout(250);
+  expect(await foot(page).getByRole('status').getAttribute('data-entry')).toBe(entry);
+});
