@@ -2,7 +2,7 @@
 import { cleanup, fireEvent, screen } from '@solidjs/testing-library';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import type { Command } from '#engine/case/events.ts';
-import type { MomentId } from '#engine/sheet.ts';
+import type { MomentId, Sheet } from '#engine/sheet.ts';
 import { preloadScreens } from '#screens/App.tsx';
 import { createSession, type Session } from '#session/createSession.ts';
 import { oneSite } from '../simulator/sheets.ts';
@@ -28,10 +28,10 @@ const counted = (moment: MomentId, ports = 2): readonly Command[] => [
   { type: 'enter', line: 'port', field: ports, off: 0 },
 ];
 
-async function opened(): Promise<Session> {
+async function opened(checkpoints: Sheet['checkpoints'] = []): Promise<Session> {
   const session = createSession(makeWorld().ports);
   await session.start();
-  await session.begin(invented(sheet));
+  await session.begin(invented({ ...sheet, checkpoints }));
   return session;
 }
 
@@ -48,6 +48,30 @@ test('a first count that differs from the tray list says so on the screen after 
   expect(screen.getByRole('alert').textContent).toContain(
     'What was seen differs from the tray list.',
   );
+});
+
+test('a case in which something did not agree ends with a word about that, on its record', async () => {
+  const session = await opened(oneSite.checkpoints.filter(({ id }) => id === 'sign-out'));
+  const agree = { type: 'agree' } as const;
+  await enter(session, [
+    ...[...counted('first'), agree],
+    { type: 'incision' },
+    ...[...counted('closing', 1), agree],
+    { type: 'recount', lines: { port: { field: 2, off: 0 } } },
+    { type: 'recount', lines: { port: { field: 2, off: 0 } } },
+    { type: 'look', closure: 'abdomen', answers: { 'abdomen-seen': true } },
+    { type: 'close', closure: 'abdomen' },
+    ...[...counted('final'), agree],
+    { type: 'close', closure: 'skin' },
+    { type: 'beginCheckpoint', id: 'sign-out', present: ['circulator', 'surgeon'] },
+    { type: 'answer', checkpoint: 'sign-out', step: 'sign-out-said', value: true },
+    { type: 'finishCheckpoint', id: 'sign-out' },
+  ]);
+  session.show({ name: 'leaving' });
+  showApp(session, [sheet]);
+  await press(/^End the case/);
+  await screen.findByRole('button', { name: 'All cases' });
+  expect(screen.getByRole('alert').textContent).toContain('Report it as a near miss.');
 });
 
 test('as the skin is closed the frame says that sign out comes next, and not again after an entry', async () => {

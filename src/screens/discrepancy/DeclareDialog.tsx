@@ -49,7 +49,8 @@ export function DeclareDialog(props: DeclareDialogProps) {
         ? await session.send({ type: 'amend', ...said }, 'surgeon')
         : await session.send({ type: 'declare', ...said, from: from() }, 'surgeon');
     props.onClose();
-    if (outcome.ok) session.show(props.kind === 'amend' ? { name: 'recount' } : { name: 'frame' });
+    if (outcome.ok)
+      session.show(props.kind === 'amend' ? { name: 'recount' } : { name: 'frame' }, 'go-on');
   };
   return (
     <Dialog

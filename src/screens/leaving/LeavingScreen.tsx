@@ -25,7 +25,7 @@ export function LeavingScreen() {
   const isFinished = () => current().finishedAt !== undefined;
   const finish = async () => {
     const outcome = await session.send({ type: 'finish' }, current().team.circulator);
-    if (outcome.ok) session.show({ name: 'record' });
+    if (outcome.ok) session.show({ name: 'record' }, 'go-on');
   };
   return (
     <CaseShell

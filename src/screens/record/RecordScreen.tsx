@@ -22,9 +22,10 @@ export function RecordScreen(props: RecordScreenProps) {
   const page = createMemo(() => props.record.pages.find((one) => one.id === shown())?.page);
   const { record, isFailed, again } = createRecord((head) => props.record.codeOf(head));
   const whyNot = () => (record() ? undefined : say`The record is not read yet.`);
-  const wrong = () => {
+  const said = () => {
     const { notice } = state();
-    return notice?.kind === 'failed' ? notice.sentence : undefined;
+    if (notice?.kind === 'failed') return `▲ ${notice.sentence}`;
+    return notice?.kind === 'said' ? `◆ ${notice.sentences.join(' ')}` : undefined;
   };
   const [isMaking, setMaking] = createSignal(false);
   const whyNotYet = () => (isMaking() ? say`The file is being made…` : undefined);
@@ -75,10 +76,10 @@ export function RecordScreen(props: RecordScreenProps) {
         <Button kind="primary" whyNot={whyNot()} onPress={() => window.print()}>
           {say`Print`}
         </Button>
-        <Show when={wrong()}>
+        <Show when={said()}>
           {(sentence) => (
             <p class="record-bar-said" role="alert">
-              ▲ {sentence()}
+              {sentence()}
             </p>
           )}
         </Show>
