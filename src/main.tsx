@@ -29,6 +29,7 @@ import '#styles/tokens.css';
 import '#styles/print.css';
 import '#styles/screens.css';
 import '#styles/close.css';
+import '#styles/closeParts.css';
 import '#record/record.css';
 
 /** Version that stands on every row of the record. */
